@@ -1,0 +1,1 @@
+"""From blanks and stock to a cutting plan."""

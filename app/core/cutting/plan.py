@@ -1,0 +1,87 @@
+"""A cutting plan as a value: layouts, cuts, leftovers, what stayed out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from app.core.cutting.job import Job
+from app.core.length import Length
+
+
+class Direction(StrEnum):
+    """Which way a cut runs: along the grain or across it."""
+
+    RIP = "rip"
+    CROSSCUT = "crosscut"
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """A rectangle on a piece of stock: x along the grain, y across it."""
+
+    x: Length
+    y: Length
+    length: Length
+    width: Length
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """One blank on the stock."""
+
+    blank: str
+    area: Area
+    turned: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Leftover:
+    """What is left: an offcut where ``keep``, else scrap."""
+
+    area: Area
+    keep: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """One straight cut through ``of``, edge to edge, with its near side ``at``.
+
+    ``at`` is measured from the stock's corner: x for a crosscut, y for a rip.
+    ``kerf`` is the wood it turns to dust: less than the saw's where less is left.
+    """
+
+    direction: Direction
+    at: Length
+    kerf: Length
+    of: Area
+    set_up: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """How ``copies`` equal pieces of one stock are cut, in sawing order."""
+
+    stock: str
+    copies: int
+    pieces: tuple[Placed, ...]
+    leftovers: tuple[Leftover, ...]
+    cuts: tuple[Cut, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Unplaced:
+    """Blanks that found no place, and why."""
+
+    blank: str
+    quantity: int
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The planner's answer to one job."""
+
+    job: Job
+    layouts: tuple[Layout, ...]
+    unplaced: tuple[Unplaced, ...] = ()

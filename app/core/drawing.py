@@ -1,0 +1,88 @@
+"""A drawing as a value: what a pen would do, in nanometres.
+
+x runs right, y runs down the page. Exporters scale it; they decide nothing.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from app.core.length import Length
+
+
+class Pen(StrEnum):
+    """What a line means; its weight follows from it."""
+
+    OUTLINE = "outline"
+    HIDDEN = "hidden"
+    CUT = "cut"
+    GRAIN = "grain"
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """A place on the drawing, nanometres."""
+
+    x: int
+    y: int
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """A closed outline; ``species`` fills and hatches it, ``scrap`` crosses it out."""
+
+    points: tuple[Point, ...]
+    pen: Pen = Pen.OUTLINE
+    species: str = ""
+    scrap: bool = False
+    title: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A straight stroke."""
+
+    start: Point
+    end: Point
+    pen: Pen = Pen.OUTLINE
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A dimension line with short slashes for ends and upright text.
+
+    ``offset`` moves it off the measured points: positive is to the left of
+    the way from start to end.
+    """
+
+    start: Point
+    end: Point
+    text: str
+    offset: Length = Length(0)
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """Upright text at a place. ``quiet`` is smaller, ``italic`` names offcuts."""
+
+    at: Point
+    text: str
+    italic: bool = False
+    quiet: bool = False
+    anchor: str = "middle"
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """One picture with a title and the words a reader hears instead of it."""
+
+    key: str
+    title: str
+    description: str
+    width: Length
+    height: Length
+    shapes: tuple[Shape, ...] = ()
+    lines: tuple[Line, ...] = ()
+    measures: tuple[Measure, ...] = ()
+    labels: tuple[Label, ...] = ()

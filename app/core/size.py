@@ -1,0 +1,60 @@
+"""A size: a number with its name, its working and its source."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from fractions import Fraction
+
+from app.core.angle import Angle
+from app.core.length import Display, Length, show
+
+
+class Kind(StrEnum):
+    """What a size measures."""
+
+    LENGTH = "length"
+    ANGLE = "angle"
+    AREA = "area"
+    VOLUME = "volume"
+    MASS = "mass"
+    COUNT = "count"
+    RATIO = "ratio"
+    MONEY = "money"
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """One computed number that a reader can check.
+
+    ``value`` is a Length, an Angle, or a plain number in ``unit``.
+    ``formula`` is the rule in words; ``values`` the same rule with the numbers
+    in it; ``source`` a publication, or 'common practice, no source'.
+    """
+
+    key: str
+    label: str
+    kind: Kind
+    value: Length | Angle | Fraction | int
+    formula: str
+    values: str = ""
+    source: str = "plane geometry"
+    unit: str = ""
+
+    @property
+    def working(self) -> str:
+        """The formula in words, then with its values."""
+        return f"{self.formula} = {self.values}" if self.values else self.formula
+
+    def text(self, display: Display = Display()) -> str:
+        """The size as shown, rounded once."""
+        if isinstance(self.value, Length):
+            return str(show(self.value, display))
+        if isinstance(self.value, Angle):
+            return str(self.value)
+        number = (
+            f"{float(self.value):,.4g}"
+            if self.kind is not Kind.COUNT
+            else f"{self.value}"
+        )
+        return f"{number} {self.unit}".strip()

@@ -1,0 +1,100 @@
+"""Forms that give back what was typed when the request is refused.
+
+A posting view is decorated with ``@mends("episodes.show")``: when the service
+refuses, the view of that name (the page with the form) is called with those of
+the posting view's arguments that it takes, and answers 422 (409 for a stale
+edit), with what was typed still there and the refusal beside its field.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import wraps
+from inspect import signature
+from typing import Any
+
+from flask import Response, current_app, g, make_response, request
+from werkzeug.datastructures import MultiDict
+
+from app.core.errors import NotFound, StaleEdit, WorkshopError
+
+View = Callable[..., Any]
+
+
+@dataclass(frozen=True)
+class FormState:
+    """What one form on a page shows: typed before stored, and the refusal.
+
+    ``key`` tells equal forms on one page apart (say, one for each step).
+    """
+
+    endpoint: str
+    key: str
+    typed: MultiDict[str, str] | None = None
+    refusal: WorkshopError | None = None
+
+    def value(self, name: str, default: object = "") -> str:
+        """What the field shows."""
+        if self.typed is not None:
+            return self.typed.get(name, "")
+        return "" if default is None else str(default)
+
+    def error(self, name: str) -> str:
+        """The sentence beside the field, if it is the one at fault."""
+        if self.refusal is None or self.refusal.input != name:
+            return ""
+        return str(self.refusal)
+
+    def version(self, current: object) -> str:
+        """The version to send: after a conflict the stored one, to save over."""
+        if isinstance(self.refusal, StaleEdit):
+            return self.refusal.stored.get("version", str(current))
+        return self.value("version", current)
+
+    def stored(self, name: str) -> str | None:
+        """What is saved now, after a conflict, where it differs from what is typed."""
+        if not isinstance(self.refusal, StaleEdit):
+            return None
+        saved = self.refusal.stored.get(name)
+        return None if saved is None or saved == self.value(name) else saved
+
+
+def form_state(endpoint: str, key: object = "") -> FormState:
+    """The state of the form that posts to ``endpoint``; for templates."""
+    refused = g.get("refused")
+    if refused and refused.endpoint == endpoint and refused.key == str(key):
+        return refused  # type: ignore[no-any-return]
+    return FormState(endpoint, str(key))
+
+
+def mends(endpoint: str) -> Callable[[View], View]:
+    """Show the page with the form again, as typed, when the view is refused."""
+
+    def decorate(view: View) -> View:
+        @wraps(view)
+        def posting(**arguments: Any) -> Any:
+            try:
+                return view(**arguments)
+            except NotFound:
+                raise
+            except WorkshopError as error:
+                return _shown_again(endpoint, arguments, error)
+
+        return posting
+
+    return decorate
+
+
+def _shown_again(
+    endpoint: str, arguments: dict[str, Any], error: WorkshopError
+) -> Response:
+    key = request.form.get("form_key", "")
+    g.refused = FormState(str(request.endpoint), key, request.form.copy(), error)
+    show = current_app.view_functions[endpoint]
+    taken = signature(show).parameters
+    answer: Response = make_response(
+        show(**{name: value for name, value in arguments.items() if name in taken})
+    )
+    answer.status_code = 409 if isinstance(error, StaleEdit) else 422
+    return answer

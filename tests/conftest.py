@@ -1,0 +1,45 @@
+"""Shared by every test: an empty workspace, a client, the published fixtures."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+from flask.testing import FlaskClient
+
+from app.main import create_app
+from app.store.workspace import Workspace, open_workspace
+
+NOON = datetime(2026, 3, 2, 12, 0, tzinfo=UTC)
+SHARED = Path(__file__).resolve().parents[2] / "shared"
+
+
+@pytest.fixture
+def workspace(tmp_path: Path) -> Iterator[Workspace]:
+    """A real, empty workspace on disk."""
+    opened = open_workspace(tmp_path / "data")
+    yield opened
+    opened.close()
+
+
+@pytest.fixture
+def client(workspace: Workspace) -> FlaskClient:
+    """A browser without a screen."""
+    app = create_app(
+        workspace, TESTING=True, WTF_CSRF_ENABLED=False, CLOCK=lambda: NOON
+    )
+    return app.test_client()
+
+
+def shared(name: str) -> Path:
+    """A folder of published material; skips without it, fails where CI needs it."""
+    found = SHARED / name
+    if not found.exists():
+        reason = f"published material {name} is not beside this checkout"
+        if os.environ.get("CI") == "true":
+            pytest.fail(reason)
+        pytest.skip(reason)
+    return found
