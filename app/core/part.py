@@ -81,3 +81,7 @@ class GlueUp:
     quantity: int
     strips: tuple[Strip, ...]
     panel: Dimensions
+
+    def strip_key(self, position: int) -> str:
+        """The key under which its blanks lie on the rack; positions from 0."""
+        return f"{self.key}.strip-{position + 1}"
