@@ -90,6 +90,8 @@ class Made:
     """Pieces that come onto the rack, with the money they carry.
 
     ``part_key`` names the blank's part or strip of the episode's design.
+    ``stock_id`` names the pile they join; None starts a pile of their own, with
+    ``label`` if it is still free.
     """
 
     piece: Piece
@@ -98,6 +100,8 @@ class Made:
     name: str = ""
     place: str = ""
     part_key: str = ""
+    stock_id: int | None = None
+    label: str = ""
 
     @property
     def volume(self) -> int:
@@ -107,7 +111,10 @@ class Made:
 
 @dataclass(frozen=True, slots=True)
 class PartMade:
-    """Finished parts: wood that has left the rack for a build."""
+    """Finished parts: wood that has left the rack for a build.
+
+    ``volume`` is all of them together, cubic nanometres.
+    """
 
     key: str
     name: str
@@ -182,3 +189,32 @@ class Movement:
         """What stock and parts carry on, and what was written off."""
         lines: tuple[Line, ...] = (*self.made, *self.parts)
         return sum(line.cost for line in lines) + self.written_off
+
+
+def reversal(movement: Movement, note: str = "") -> Movement:
+    """The movement that takes another back, pile for pile.
+
+    Every ``made`` line must name its pile. What had become parts, kerf, chips or
+    scrap, or had gone outside, comes back from outside; money likewise.
+    """
+    back = (_taken_back(line) for line in movement.made)
+    return Movement(
+        MovementKind.REVERSED,
+        taken=tuple(back),
+        made=tuple(_put_back(line) for line in movement.taken),
+        from_outside=movement.volume_out - sum(line.volume for line in movement.made),
+        to_outside=movement.from_outside,
+        paid=movement.cost_out - sum(line.cost for line in movement.made),
+        written_off=movement.paid,
+        note=note,
+    )
+
+
+def _taken_back(line: Made) -> Taken:
+    if line.stock_id is None:
+        raise ValueError("only recorded movements can be reversed")
+    return Taken(line.stock_id, line.piece, line.quantity, line.cost)
+
+
+def _put_back(line: Taken) -> Made:
+    return Made(line.piece, line.quantity, line.cost, stock_id=line.stock_id)
