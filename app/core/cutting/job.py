@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from app.core.length import Length
+from app.core.length import Display, Length
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +58,12 @@ class Blank:
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """Everything a planner needs. ``stages`` None: any guillotine pattern."""
+    """Everything a planner needs. ``stages`` None: any guillotine pattern.
+
+    ``first`` is crosscut, rip or either. ``plane`` is the most that may be
+    planed away where stock is thicker than a blank. ``display`` is how the
+    set-ups of the cuts are written.
+    """
 
     saw: Saw
     keep: Keep
@@ -67,3 +72,9 @@ class Job:
     stages: int | None = None
     first: str = "either"
     plane: Length = Length(0)
+    display: Display = Display()
+
+    @property
+    def one_dimensional(self) -> bool:
+        """Whether nothing has a width: only lengths are cut."""
+        return all(item.width is None for item in (*self.stock, *self.blanks))

@@ -49,6 +49,7 @@ class Cut:
 
     ``at`` is measured from the stock's corner: x for a crosscut, y for a rip.
     ``kerf`` is the wood it turns to dust: less than the saw's where less is left.
+    ``set_up`` is the fence or stop setting in words; equal words, equal setting.
     """
 
     direction: Direction

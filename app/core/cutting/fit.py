@@ -1,0 +1,95 @@
+"""Which blank may come out of which stock, and in words why one may not."""
+
+from __future__ import annotations
+
+from app.core.cutting.job import Blank, Job, Stock
+from app.core.length import Length, show
+
+
+def suits(stock: Stock, blank: Blank, plane: Length) -> bool:
+    """Whether species and thickness allow it. What is not given fits anything."""
+    if stock.species and blank.species and stock.species != blank.species:
+        return False
+    if stock.thickness is None or blank.thickness is None:
+        return True
+    return Length(0) <= stock.thickness - blank.thickness <= plane
+
+
+def clear(stock: Stock, job: Job) -> tuple[int, int]:
+    """Length and width between the trims, nm; the width is 1 without widths.
+
+    Neither is below zero: such stock is all trim.
+    """
+    length = stock.length.nm - 2 * job.saw.end_trim.nm
+    if stock.width is None:
+        return max(length, 0), 1
+    return max(length, 0), max(stock.width.nm - 2 * job.saw.edge_trim.nm, 0)
+
+
+def ways(blank: Blank) -> tuple[tuple[int, int, bool], ...]:
+    """How a blank may lie: along the grain, across it, and whether turned; nm."""
+    if blank.width is None:
+        return ((blank.length.nm, 1, False),)
+    straight = (blank.length.nm, blank.width.nm, False)
+    if not blank.may_turn or blank.length == blank.width:
+        return (straight,)
+    return (straight, (blank.width.nm, blank.length.nm, True))
+
+
+def fits(stock: Stock, blank: Blank, job: Job) -> bool:
+    """Whether one blank finds room on one untouched piece of this stock."""
+    length, width = clear(stock, job)
+    return any(along <= length and across <= width for along, across, _ in ways(blank))
+
+
+def why_not(blank: Blank, job: Job) -> str:
+    """The sentence that says why a blank found no place."""
+    kind = _kind(blank)
+    if not job.stock:
+        return "There is no stock to cut it from."
+    of_species = [one for one in job.stock if _same_species(one, blank)]
+    if not of_species:
+        return f"There is no {blank.species} on the rack or on offer."
+    suited = [one for one in of_species if suits(one, blank, job.plane)]
+    if not suited:
+        return _no_thickness(blank, job)
+    if not any(fits(one, blank, job) for one in suited):
+        return _too_big(blank, suited, job)
+    return f"There is not enough {kind} left for it after the other blanks."
+
+
+def _same_species(stock: Stock, blank: Blank) -> bool:
+    return not stock.species or not blank.species or stock.species == blank.species
+
+
+def _kind(blank: Blank) -> str:
+    return blank.species or "wood"
+
+
+def _no_thickness(blank: Blank, job: Job) -> str:
+    assert blank.thickness is not None
+    thick = show(blank.thickness, job.display)
+    more = f", or up to {show(job.plane, job.display)} thicker," if job.plane else ""
+    return f"No {_kind(blank)} that is {thick} thick{more} is on the rack or on offer."
+
+
+def _too_big(blank: Blank, suited: list[Stock], job: Job) -> str:
+    room = [clear(one, job) for one in suited]
+    longest, widest = max(r[0] for r in room), max(r[1] for r in room)
+    needs = min(ways(blank), key=lambda way: way[0] > longest)
+    trims = " between its trims" if job.saw.end_trim or job.saw.edge_trim else ""
+    for need, most, word, best in (
+        (needs[0], longest, "Longer", "longest"),
+        (needs[1], widest, "Wider", "widest"),
+    ):
+        if need > most:
+            return (
+                f"{word} than any {_kind(blank)} board: it needs "
+                f"{show(Length(need), job.display)}, and the {best} has "
+                f"{show(Length(most), job.display)}{trims}."
+            )
+    return (
+        f"No {_kind(blank)} board is long and wide enough at once: it needs "
+        f"{show(Length(needs[0]), job.display)} by "
+        f"{show(Length(needs[1]), job.display)}."
+    )
