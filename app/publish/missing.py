@@ -1,0 +1,114 @@
+"""What a publish pack still lacks, in words, with the place to mend it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from app.core.film_time import film_time
+from app.publish.description import (
+    BEFORE_THE_FOLD,
+    DESCRIPTION_MOST,
+    TITLE_MOST,
+)
+from app.publish.sheet import CheckLine, Sheet
+
+# A list of chapters as hosts usually ask for it; common practice, from memory.
+FEWEST_CHAPTERS = 3
+SHORTEST_CHAPTER_MS = 10_000
+
+
+def missing(sheet: Sheet) -> tuple[CheckLine, ...]:
+    """Every lack, in the order of the page. ``where`` is a section of it."""
+    return (
+        *_build(sheet),
+        *_film(sheet),
+        *_words(sheet),
+        *_disclosure(sheet),
+        *_promises(sheet),
+    )
+
+
+def _build(sheet: Sheet) -> Iterator[CheckLine]:
+    if not sheet.build:
+        yield CheckLine("design", "No design yet, so no sizes and no parts.")
+    if not sheet.wood:
+        yield CheckLine("wood", "No wood taken from the rack and none planned yet.")
+    elif any(line.planned for line in sheet.wood):
+        yield CheckLine("wood", "The wood is planned, not cut yet.")
+    if not sheet.steps:
+        yield CheckLine("bench", "No steps yet, so the cautions may be too few.")
+    if sheet.cover is None:
+        yield CheckLine("bench", "No cover photo chosen yet.")
+    for photo in sheet.photos:
+        if not photo.alt:
+            yield CheckLine(
+                "bench", f"{photo.file} has no words for who cannot see it."
+            )
+
+
+def _film(sheet: Sheet) -> Iterator[CheckLine]:
+    if not sheet.video_url:
+        yield CheckLine("film", "No address of the video yet.")
+    chapters = sheet.chapters
+    if not chapters:
+        yield CheckLine("film", "No chapters yet.")
+        return
+    if chapters[0].start_ms >= 1000:
+        yield CheckLine("film", "The first chapter does not start at 0:00.")
+    if len(chapters) < FEWEST_CHAPTERS:
+        yield CheckLine("film", f"Fewer than {FEWEST_CHAPTERS} chapters.")
+    ends = [*(c.start_ms for c in chapters[1:]), sheet.length_ms]
+    for chapter, end in zip(chapters, ends, strict=True):
+        if end is not None and end - chapter.start_ms < SHORTEST_CHAPTER_MS:
+            at = film_time(chapter.start_ms)
+            yield CheckLine("film", f"The chapter at {at} is shorter than 10 seconds.")
+
+
+def _words(sheet: Sheet) -> Iterator[CheckLine]:
+    if not sheet.opening.strip():
+        yield CheckLine("out", "No opening sentence written yet.")
+    if (much := len(sheet.title)) > TITLE_MOST:
+        yield CheckLine(
+            "out", f"The title has {much} characters; {TITLE_MOST} are usual."
+        )
+    if (much := len(sheet.description)) > DESCRIPTION_MOST:
+        yield CheckLine(
+            "out",
+            f"The description has {much} characters; {DESCRIPTION_MOST} are usual. "
+            "Shorten a block.",
+        )
+    if any(mark in sheet.title + sheet.description for mark in "<>"):
+        yield CheckLine("out", "Angle brackets: some hosts refuse a text with them.")
+    for link in sheet.neighbours:
+        if not link.url and not link.due:
+            yield CheckLine("out", f"Part {link.number} has no address and no date.")
+
+
+def _disclosure(sheet: Sheet) -> Iterator[CheckLine]:
+    told = "\n".join(b.text for b in sheet.blocks if b.key == "disclosure")
+    if not told.strip():
+        yield CheckLine("out", "No disclosure chosen yet: say what you were given.")
+    for item in sheet.given:
+        if item.name.casefold() not in told.casefold():
+            yield CheckLine(
+                "out", f"You were given {item.name}; the disclosure does not say so."
+            )
+        elif item.name.casefold() not in _before_the_fold(sheet):
+            yield CheckLine("out", f"That you were given {item.name} comes late.")
+
+
+def _before_the_fold(sheet: Sheet) -> str:
+    return sheet.description[:BEFORE_THE_FOLD].casefold()
+
+
+def _promises(sheet: Sheet) -> Iterator[CheckLine]:
+    for line in sheet.open:
+        due = f", due {line.other.due}" if line.other.due else ""
+        yield CheckLine("out", f"Promised, not kept yet{due}: “{line.text}”.")
+    for line in (*sheet.keeps, *sheet.kept):
+        if not line.other.url:
+            yield CheckLine(
+                "out",
+                f"“{line.text}” points to part {line.other.number}, which has no "
+                "address yet.",
+            )

@@ -1,0 +1,77 @@
+"""Frozen values as plain JSON documents, and back without loss."""
+
+from __future__ import annotations
+
+from dataclasses import MISSING, fields, is_dataclass
+from functools import cache
+from types import NoneType, UnionType
+from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
+
+from app.core.errors import WorkshopError
+
+Value = TypeVar("Value")
+
+
+def to_plain(value: Any) -> Any:
+    """A dataclass as a dict, a tuple as a list, the rest as it is."""
+    if is_dataclass(value):
+        return {
+            item.name: to_plain(getattr(value, item.name)) for item in fields(value)
+        }
+    if isinstance(value, tuple):
+        return [to_plain(item) for item in value]
+    return value
+
+
+def from_plain(kind: type[Value], plain: Any) -> Value:
+    """The value that ``to_plain`` was given.
+
+    A field that is missing takes its default: it was added later. A field that
+    is not known, or holds another kind of thing, is refused.
+    """
+    read: Value = _read(kind, plain, kind.__name__)
+    return read
+
+
+def _read(kind: Any, plain: Any, where: str) -> Any:
+    if is_dataclass(kind):
+        return _read_value(kind, plain, where)
+    origin = get_origin(kind)
+    if origin is tuple:
+        return _read_row(get_args(kind)[0], plain, where)
+    if origin in {Union, UnionType}:
+        if plain is None:
+            return None
+        return _read(next(k for k in get_args(kind) if k is not NoneType), plain, where)
+    if type(plain) is not kind:
+        raise WorkshopError(f"{where} holds {plain!r}, which does not belong there.")
+    return plain
+
+
+def _read_row(kind: Any, plain: Any, where: str) -> tuple[Any, ...]:
+    if not isinstance(plain, list):
+        raise WorkshopError(f"{where} must be a list.")
+    return tuple(_read(kind, item, f"{where} {i}") for i, item in enumerate(plain, 1))
+
+
+def _read_value(kind: Any, plain: Any, where: str) -> Any:
+    if not isinstance(plain, dict):
+        raise WorkshopError(f"{where} must be an object.")
+    known = {item.name: item for item in fields(kind)}
+    if unknown := sorted(set(plain) - set(known)):
+        raise WorkshopError(
+            f"{where} has “{unknown[0]}”, which this version of Stockthread does not "
+            "know. Was it written by a newer one?"
+        )
+    hints = _hints(kind)
+    for name, item in known.items():
+        if name not in plain and item.default is MISSING:
+            raise WorkshopError(f"{where} lacks “{name}”.")
+    return kind(
+        **{name: _read(hints[name], plain[name], f"{where}, {name}") for name in plain}
+    )
+
+
+@cache
+def _hints(kind: type) -> dict[str, Any]:
+    return get_type_hints(kind)
