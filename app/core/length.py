@@ -1,39 +1,35 @@
-"""Lengths: exact values, how makers type them, how a tape shows them."""
+"""Lengths: exact values, and how a tape shows them."""
 
 from __future__ import annotations
 
-import re
-import unicodedata
 from dataclasses import dataclass
-from enum import StrEnum
 from fractions import Fraction
 from typing import Self
 
-from app.core.errors import WorkshopError
+from app.core.length_typed import (
+    ACCEPTED,
+    LONGEST_NM,
+    NM_PER_INCH,
+    NM_PER_MM,
+    NotALength,
+    Unit,
+    read_nm,
+)
 
-NM_PER_INCH = 25_400_000  # exact: NIST SP 811 (2008), appendix B.8
-NM_PER_MM = 1_000_000
-# No shop holds a longer piece; a longer number is a slip of the finger.
-LONGEST_NM = 100 * 1000 * NM_PER_MM
-
-ACCEPTED = '1 7/8, 1-7/8", 1\' 3 1/2", 0.1875, 47.6 mm or 4.76 cm'
-
-
-class Unit(StrEnum):
-    """The unit of a number typed without one."""
-
-    INCH = "in"
-    MILLIMETRE = "mm"
-
-
-class NotALength(WorkshopError):
-    """Text that is not a length, with the fault and what would do."""
-
-    def __init__(self, typed: str, fault: str, *, input: str = "") -> None:
-        shown = typed if len(typed) <= 40 else typed[:40] + "…"
-        super().__init__(
-            f"“{shown}” is not a length: {fault}. Type it like {ACCEPTED}.", input=input
-        )
+__all__ = [
+    "ACCEPTED",
+    "LONGEST_NM",
+    "NM_PER_INCH",
+    "NM_PER_MM",
+    "Display",
+    "Length",
+    "NotALength",
+    "Shown",
+    "Unit",
+    "inches",
+    "mm",
+    "show",
+]
 
 
 @dataclass(frozen=True, order=True, slots=True)
@@ -91,7 +87,7 @@ class Length:
 
         Raises NotALength, naming the fault, for anything else.
         """
-        return cls.nearest(_read_nm(typed, unit, input))
+        return cls.nearest(read_nm(typed, unit, input))
 
 
 def inches(typed: str) -> Length:
@@ -102,91 +98,6 @@ def inches(typed: str) -> Length:
 def mm(typed: str | int) -> Length:
     """A length written in millimetres: for constants and tables."""
     return Length.read(str(typed), Unit.MILLIMETRE)
-
-
-_MARKS = str.maketrans(
-    {"”": '"', "“": '"', "″": '"', "’": "'", "‘": "'", "′": "'", "−": "-", "⁄": "/"}
-)
-_NUMBER = r"(?:\d+ \d+/\d+|\d+-\d+/\d+|\d+/\d+|\d+\.\d+|\.\d+|\d+)"
-_INCH_WORDS = r'(?:"|\'\'|inches|inch|in\.|in)'
-_FOOT_WORDS = r"(?:'|feet|foot|ft\.|ft)"
-_METRIC = re.compile(rf"({_NUMBER}) ?(mm|cm|m)")
-_FEET = re.compile(
-    rf"({_NUMBER}) ?{_FOOT_WORDS}(?:[ -]?({_NUMBER}) ?(?:{_INCH_WORDS})?)?"
-)
-_INCHES = re.compile(rf"({_NUMBER}) ?{_INCH_WORDS}")
-_BARE = re.compile(_NUMBER)
-_METRIC_NM = {"mm": NM_PER_MM, "cm": 10 * NM_PER_MM, "m": 1000 * NM_PER_MM}
-
-
-def _read_nm(typed: str, unit: Unit, field: str) -> Fraction:
-    text = _plain(typed)
-    if not text:
-        raise NotALength(typed, "nothing is there", input=field)
-    if len(text) > 40:
-        raise NotALength(typed, "it is too long to be one size", input=field)
-    if text.startswith("-"):
-        raise NotALength(typed, "a size cannot be negative", input=field)
-    nm = _matched(text, unit, typed, field)
-    if nm is None:
-        raise NotALength(typed, _fault(text), input=field)
-    if nm > LONGEST_NM:
-        raise NotALength(typed, "it is longer than 100 m", input=field)
-    return nm
-
-
-def _plain(typed: str) -> str:
-    """The text with one kind of quote, space and fraction."""
-    text = typed.translate(_MARKS)
-    spaced = "".join(
-        " " + unicodedata.normalize("NFKC", mark).translate(_MARKS)
-        if "FRACTION" in unicodedata.name(mark, "")
-        else mark
-        for mark in text
-    )
-    return " ".join(spaced.split()).lower()
-
-
-def _matched(text: str, unit: Unit, typed: str, field: str) -> Fraction | None:
-    def number(part: str) -> Fraction:
-        return _number(part, typed, field)
-
-    if found := _METRIC.fullmatch(text):
-        return number(found[1]) * _METRIC_NM[found[2]]
-    if found := _FEET.fullmatch(text):
-        rest = number(found[2]) if found[2] else Fraction(0)
-        return (number(found[1]) * 12 + rest) * NM_PER_INCH
-    if found := _INCHES.fullmatch(text):
-        return number(found[1]) * NM_PER_INCH
-    if _BARE.fullmatch(text):
-        per = NM_PER_INCH if unit is Unit.INCH else NM_PER_MM
-        return number(text) * per
-    return None
-
-
-def _number(text: str, typed: str, field: str) -> Fraction:
-    whole, _, rest = text.replace("-", " ").rpartition(" ")
-    if rest.endswith("/0") or ("/" in rest and int(rest.split("/")[1]) == 0):
-        raise NotALength(typed, "nothing can be divided by zero", input=field)
-    if whole and Fraction(rest) >= 1:
-        raise NotALength(
-            typed, f"{rest} beside a whole number is not a proper fraction", input=field
-        )
-    return Fraction(whole or 0) + Fraction(rest)
-
-
-def _fault(text: str) -> str:
-    if "," in text:
-        return "it has a comma; write decimals with a full stop"
-    if re.search(r"\d[x×]\d| [x×] | by ", text):
-        return "it holds more than one size; type one at a time"
-    if not re.search(r"\d", text):
-        return "it has no number in it"
-    if unknown := re.search(
-        r"[^\W\d_]+", re.sub(r"(?:mm|cm|inch(?:es)?|in|ft|feet|foot|m)\b", "", text)
-    ):
-        return f"“{unknown[0]}” is no unit known here"
-    return "its parts do not fit together"
 
 
 @dataclass(frozen=True, slots=True)
