@@ -1,0 +1,62 @@
+"""Wood that comes onto the rack from outside: bought, counted in, found."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from app.core.errors import WorkshopError
+from app.core.movement import Made, Movement, MovementKind, Piece, PieceKind
+from app.core.part import Dimensions
+from app.core.volume import share
+
+MOST_PIECES = 9999
+
+
+def bought(made: Sequence[Made], paid: int, note: str = "") -> Movement:
+    """A purchase: ``paid`` minor units for all of it, carried by volume."""
+    return _received(MovementKind.BOUGHT, made, paid, note)
+
+
+def opening_count(made: Sequence[Made], worth: int = 0, note: str = "") -> Movement:
+    """What was in the shop before the record began, with what it is worth."""
+    return _received(MovementKind.OPENING, made, worth, note)
+
+
+def found(made: Sequence[Made], note: str = "") -> Movement:
+    """Wood that was there unrecorded, or cost nothing."""
+    return _received(MovementKind.FOUND, made, 0, note)
+
+
+def rough(kind: PieceKind, species: str, size: Dimensions) -> Piece:
+    """One piece as it comes in. Refuses a size that is nothing."""
+    for name in ("length", "width", "thickness"):
+        if getattr(size, name).nm <= 0:
+            raise WorkshopError(
+                f"The {name} is nothing. Type what the tape says, more than 0.",
+                input=name,
+            )
+    if not species.strip():
+        raise WorkshopError("Name the species, like walnut or maple.", input="species")
+    return Piece(kind, species.strip(), size)
+
+
+def _received(
+    kind: MovementKind, made: Sequence[Made], paid: int, note: str
+) -> Movement:
+    for line in made:
+        if not 1 <= line.quantity <= MOST_PIECES:
+            raise WorkshopError(
+                f"{line.quantity} pieces cannot come in. Type a count from 1 to "
+                f"{MOST_PIECES}.",
+                input="quantity",
+            )
+    costs = share(paid, [line.volume for line in made])
+    carried = (replace(line, cost=cost) for line, cost in zip(made, costs, strict=True))
+    return Movement(
+        kind,
+        made=tuple(carried),
+        from_outside=sum(line.volume for line in made),
+        paid=paid,
+        note=note,
+    )
