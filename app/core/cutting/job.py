@@ -40,6 +40,7 @@ class Stock:
     cost: int | None = None
     species: str = ""
     offcut: bool = False
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,4 +78,6 @@ class Job:
     @property
     def one_dimensional(self) -> bool:
         """Whether nothing has a width: only lengths are cut."""
-        return all(item.width is None for item in (*self.stock, *self.blanks))
+        widths = [one.width for one in self.stock]
+        widths += [one.width for one in self.blanks]
+        return all(width is None for width in widths)

@@ -6,7 +6,7 @@ the planner spends its time in. A box is (x, y, length, width).
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from app.core.cutting.plan import Direction
@@ -139,7 +139,7 @@ class Filler:
     first round, the one with ``top`` rounds to go. ``tick`` is told of work done.
     """
 
-    orders: dict[Direction, Sequence[Shape]]
+    orders: Mapping[Direction, Sequence[Shape]]
     left: list[int]
     kerf: int
     look: int
@@ -209,8 +209,8 @@ class Filler:
         most = max(self.look, 1) if rounds == self.top else 1
         found: list[Shape] = []
         sizes: set[int] = set()
-        seen = 0
-        for seen, shape in enumerate(self.orders[direction], 1):
+        for shape in self.orders[direction]:
+            self.tick(1)
             if not self.left[shape.blank] or shape.along(direction) in sizes:
                 continue
             if shape.length <= length and shape.width <= width:
@@ -218,7 +218,6 @@ class Filler:
                 found.append(shape)
                 if len(found) == most:
                     break
-        self.tick(seen + 1)
         return found
 
     def _share(

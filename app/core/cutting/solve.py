@@ -52,13 +52,14 @@ def solve(job: Job, progress: Progress | None = None, work: int = WORK) -> Plan:
 def _check(job: Job) -> None:
     if job.one_dimensional:
         return
-    for item in (*job.stock, *job.blanks):
-        if item.width is None:
-            raise WorkshopError(
-                f"“{item.id}” has no width while others have. Give every piece a "
-                "width, or none for a job of lengths only.",
-                input="width",
-            )
+    bare = [one.id for one in job.stock if one.width is None]
+    bare += [one.id for one in job.blanks if one.width is None]
+    if bare:
+        raise WorkshopError(
+            f"“{bare[0]}” has no width while others have. Give every piece a "
+            "width, or none for a job of lengths only.",
+            input="width",
+        )
 
 
 def _plan(job: Job, run: Run) -> Plan:

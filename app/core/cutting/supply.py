@@ -109,11 +109,12 @@ class Run:
         free = [n for n, one in enumerate(self.job.stock) if not one.cost]
         sign = -1 if self.way.big_first else 1
 
-        def rank(number: int) -> tuple[bool, int, int, int]:
+        def rank(number: int) -> tuple[bool, bool, int, int, int]:
             stock = self.job.stock[number]
             size = stock.length.nm * (stock.width.nm if stock.width else 1)
             thick = stock.thickness.nm if stock.thickness else 0
-            return (not stock.offcut, thick, sign * size, number)
+            to_buy = stock.cost is not None
+            return (to_buy, not stock.offcut, thick, sign * size, number)
 
         return sorted(free, key=rank)
 
