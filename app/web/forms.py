@@ -68,6 +68,20 @@ def form_state(endpoint: str, key: object = "") -> FormState:
     return FormState(endpoint, str(key))
 
 
+def sent_version() -> int:
+    """The version of the row that the form was opened on.
+
+    Raises WorkshopError where the form carries none.
+    """
+    sent = request.form.get("version", "")
+    if not (sent.isdecimal() and sent.isascii() and len(sent) < 10):
+        raise WorkshopError(
+            "The form does not say which version of the page it was filled in on. "
+            "Open the page again and send it from there."
+        )
+    return int(sent)
+
+
 def mends(endpoint: str) -> Callable[[View], View]:
     """Show the page with the form again, as typed, when the view is refused."""
 

@@ -1,0 +1,57 @@
+"""An episode: one page, read downwards in the order of the work."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from importlib import import_module
+from importlib.util import find_spec
+from types import ModuleType
+
+from flask import Blueprint, redirect, render_template, request, url_for
+from werkzeug.wrappers import Response
+
+from app.services import episodes
+from app.web import here
+from app.web.forms import mends, sent_version
+
+bp = Blueprint("episodes", __name__)
+
+# In the order of the work; each module's section() gives facts for its partial.
+SECTIONS = ("designs", "plans", "building", "log", "film", "publishing", "promises")
+
+
+@bp.get("/series/<slug>/<int:number>")
+def show(slug: str, number: int) -> str:
+    """The whole episode."""
+    episode = episodes.find(here.workspace(), slug, number)
+    facts: dict[str, object] = {"episode": episode}
+    for module in _sections():
+        facts |= module.section(episode)
+    return render_template("episode.html", **facts)
+
+
+def _sections() -> Iterator[ModuleType]:
+    for name in SECTIONS:
+        if find_spec(f"app.web.{name}") is None:
+            continue
+        module = import_module(f"app.web.{name}")
+        if hasattr(module, "section"):
+            yield module
+
+
+@bp.post("/series/<slug>/<int:number>/head")
+@mends("episodes.show")
+def save_head(slug: str, number: int) -> Response:
+    """Change the head: title, opening, date, link."""
+    form = request.form
+    episodes.save_head(
+        here.workspace(),
+        slug,
+        number,
+        sent_version(),
+        form.get("title", ""),
+        form.get("opening", ""),
+        form.get("due_on", ""),
+        form.get("video_url", ""),
+    )
+    return redirect(url_for("episodes.show", slug=slug, number=number), 303)

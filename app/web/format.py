@@ -1,0 +1,147 @@
+"""How values read on a page: the filters of every template."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+from fractions import Fraction
+from functools import cache
+from zoneinfo import ZoneInfo
+
+import nh3
+from flask import Blueprint
+from markdown_it import MarkdownIt
+from markupsafe import Markup
+
+from app.core.angle import Angle
+from app.core.film_time import film_time as core_film_time
+from app.core.length import NM_PER_INCH, Length, Shown, Unit, show
+from app.core.money import Money
+from app.core.size import Kind, Size
+from app.web import here
+
+bp = Blueprint("format", __name__)
+
+# A board foot is 144 cubic inches: NIST Handbook 44, appendix C.
+BOARD_FOOT_NM3 = 144 * NM_PER_INCH**3
+LITRE_NM3 = 10**24
+TAGS = {
+    *("p", "br", "em", "strong", "s", "code", "pre", "blockquote", "hr"),
+    *("ul", "ol", "li", "h1", "h2", "h3", "h4", "a"),
+    *("table", "thead", "tbody", "tr", "th", "td"),
+}
+
+
+@bp.app_template_filter()
+def measure(length: Length | None) -> Markup:
+    """A length in the workspace's display, with what rounding hid in quiet."""
+    if length is None:
+        return Markup("–")
+    return _set(show(length, here.shop().display))
+
+
+def _set(shown: Shown) -> Markup:
+    figure = shown.whole
+    if shown.numerator:
+        sign = "−" if shown.numerator.startswith("-") else ""
+        top = shown.numerator.lstrip("-")
+        fraction = Markup('<span class="frac">{}/{}</span>').format(
+            top, shown.denominator
+        )
+        space = " " if figure else ""
+        figure = Markup("{}{}{}{}").format(figure, space, sign, fraction)
+    number = Markup("{}").format(figure).replace("-", "−", 1)
+    pieces = Markup('<span class="measure"><b>{}</b> <small>{}</small>').format(
+        number, shown.unit
+    )
+    if shown.other:
+        pieces += Markup(' <span class="other">({})</span>').format(shown.other)
+    if shown.note:
+        pieces += Markup(' <span class="hid">({})</span>').format(shown.note)
+    return pieces + Markup("</span>")
+
+
+@bp.app_template_filter()
+def sized(size: Size) -> Markup:
+    """Any computed size, set like the lengths beside it."""
+    if isinstance(size.value, Length):
+        return measure(size.value)
+    if isinstance(size.value, Angle):
+        return Markup('<span class="measure"><b>{}</b></span>').format(size.value)
+    if size.kind is Kind.MONEY:
+        return Markup('<span class="measure"><b>{}</b></span>').format(
+            money(int(size.value))
+        )
+    if size.kind is Kind.VOLUME and not size.unit:
+        return Markup('<span class="measure"><b>{}</b></span>').format(
+            volume(int(size.value))
+        )
+    text = size.text(here.shop().display)
+    number = text.removesuffix(size.unit).strip() if size.unit else text
+    return Markup('<span class="measure"><b>{}</b> <small>{}</small></span>').format(
+        number, size.unit
+    )
+
+
+@bp.app_template_filter()
+def volume(nm3: int) -> str:
+    """Wood by volume: board feet in an inch shop, litres in a metric one."""
+    if here.shop().unit is Unit.MILLIMETRE:
+        return _amount(Fraction(nm3, LITRE_NM3), "litre", "litres")
+    return _amount(Fraction(nm3, BOARD_FOOT_NM3), "board foot", "board feet")
+
+
+def _amount(number: Fraction, one: str, many: str) -> str:
+    shown = round(number, 2)
+    if number and not shown:
+        return f"under 0.01 {many}"
+    return f"{float(shown):.2f} {one if shown == 1 else many}"
+
+
+@bp.app_template_filter()
+def money(minor: int) -> str:
+    """An amount in the workspace's currency."""
+    return str(Money(minor, here.shop().currency))
+
+
+@bp.app_template_filter()
+def day(on: date | None) -> str:
+    """A date in words: 2 March 2026."""
+    return "" if on is None else f"{on.day} {on:%B %Y}"
+
+
+@bp.app_template_filter()
+def moment(at: datetime | None, zone: str = "") -> str:
+    """A moment on the workspace's clock: 2 March 2026, 14:05."""
+    if at is None:
+        return ""
+    local = at.astimezone(ZoneInfo(zone or here.settings().zone))
+    return f"{day(local.date())}, {local:%H:%M}"
+
+
+@bp.app_template_filter()
+def film_time(ms: int | None) -> str:
+    """A time in the film: m:ss or h:mm:ss."""
+    return "" if ms is None else core_film_time(ms)
+
+
+@cache
+def _markdown() -> MarkdownIt:
+    return MarkdownIt("commonmark", {"html": False}).enable(["table", "strikethrough"])
+
+
+@bp.app_template_filter()
+def markdown(text: str) -> Markup:
+    """A note's Markdown as clean HTML; raw HTML in it stays text."""
+    # The page's own h1 and h2 stay the only ones.
+    html = _markdown().render(text)
+    for level in (4, 3, 2, 1):
+        html = html.replace(f"<h{level}>", f"<h{min(level + 2, 6)}>")
+        html = html.replace(f"</h{level}>", f"</h{min(level + 2, 6)}>")
+    clean = nh3.clean(
+        html,
+        tags=TAGS | {"h5", "h6"},
+        attributes={"a": {"href", "title"}},
+        url_schemes={"http", "https"},
+        link_rel="noopener noreferrer",
+    )
+    return Markup(clean)  # noqa: S704 - cleaned on the line above
