@@ -295,3 +295,8 @@ def from_json(document: dict[str, Any]) -> Sheet:
         )
     facts = {k: v for k, v in document.items() if k not in {"format", "version"}}
     return from_plain(Sheet, facts)
+
+
+def photo_digests(document: dict[str, Any]) -> frozenset[str]:
+    """The content hashes of the photos that a kept sheet shows."""
+    return frozenset(photo.sha256 for photo in from_json(document).photos)

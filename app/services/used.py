@@ -6,10 +6,10 @@ from dataclasses import dataclass
 
 from sqlalchemy.orm import Session
 
-from app.core.address import read_address
 from app.core.errors import NotFound, WorkshopError
 from app.core.money import Money
 from app.services import settings
+from app.services.episodes import read_link
 from app.store import used as store
 from app.store.edits import check_version, get
 from app.store.schema import UsedItem
@@ -99,7 +99,7 @@ def _fill(row: UsedItem, typed: UsedTyped, currency: str) -> None:
     if not row.name:
         raise WorkshopError("Give it a name, like “wood glue”.", input="name")
     row.quantity = _short(typed.quantity, "quantity", 80)
-    row.url = read_address(typed.url, input="url")
+    row.url = read_link(typed.url, "url")
     row.given = typed.given
     row.cost = Money.read(typed.cost, currency, input="cost").minor
 
