@@ -1,0 +1,102 @@
+"""How wood follows the air: moisture content, change of width, weight."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from app.core.errors import WorkshopError
+from app.core.length import Length
+from app.core.measure import CUBIC_METRE_NM3
+from app.core.wood import Species
+
+# The span in which the straight-line coefficients hold, percent.
+DRIEST, WETTEST = Fraction(6), Fraction(14)
+FIBRE_SATURATION = Fraction(30)
+
+
+class MoistureOutOfRange(WorkshopError):
+    """A moisture content at which the formula asked for does not hold."""
+
+    def __init__(self, content: Fraction, least: Fraction, most: Fraction) -> None:
+        super().__init__(
+            f"{float(content):g} % moisture is outside the {float(least):g} to "
+            f"{float(most):g} % in which this formula holds."
+        )
+
+
+def _within(content: Fraction, least: Fraction, most: Fraction) -> None:
+    if not least <= content <= most:
+        raise MoistureOutOfRange(content, least, most)
+
+
+def width_change(
+    width: Length, coefficient: Fraction, start: Fraction, end: Fraction
+) -> Length:
+    """How far a board's width moves between two moisture contents.
+
+    ``width`` is measured at ``start``. ``coefficient`` is per percent, for the
+    way the board is sawn. ``start`` and ``end`` are percents. Shrinkage is
+    negative.
+
+    Raises MoistureOutOfRange outside 6-14 %, where this formula fails and
+    `wide_width_change` takes over.
+    Source: Wood Handbook, FPL-GTR-190 (2010), equation 13-2, table 13-5.
+    """
+    for content in (start, end):
+        _within(content, DRIEST, WETTEST)
+    return width * (coefficient * (end - start))
+
+
+def wide_width_change(
+    width: Length,
+    shrinkage: Fraction,
+    start: Fraction,
+    end: Fraction,
+    onset: Fraction = FIBRE_SATURATION,
+) -> Length:
+    """The same over any moisture content up to ``onset``.
+
+    ``shrinkage`` is in percent from green to oven-dry, radial or tangential;
+    ``onset`` the moisture content below which this wood shrinks, percent.
+
+    Raises MoistureOutOfRange below 0 and above ``onset``.
+    Source: Wood Handbook, FPL-GTR-190 (2010), equation 13-3, its form from
+    memory and confirmed by the coefficients of table 13-5.
+    """
+    for content in (start, end):
+        _within(content, Fraction(0), onset)
+    return width * ((end - start) / (100 * onset / shrinkage - onset + start))
+
+
+def equilibrium(fahrenheit: float, humidity: float) -> float:
+    """The moisture content, percent, that wood comes to in still air.
+
+    ``humidity`` is relative, in percent. Raises WorkshopError outside 30 to
+    200 °F and 0 to 95 %, where the equation was checked.
+    Source: Wood Handbook, FPL-GTR-190 (2010), equation 4-5 (two-hydrate
+    sorption), constants from memory and held against table 4-2.
+    """
+    if not (30 <= fahrenheit <= 200 and 0 <= humidity <= 95):
+        raise WorkshopError(
+            "The moisture table holds from 30 to 200 °F (-1 to 93 °C) "
+            "and up to 95 % relative humidity."
+        )
+    t, h = fahrenheit, humidity / 100
+    w = 330 + 0.452 * t + 0.00415 * t**2
+    k = 0.791 + 0.000463 * t - 0.000000844 * t**2
+    k1 = 6.34 + 0.000775 * t - 0.0000935 * t**2
+    k2 = 1.09 + 0.0284 * t - 0.0000904 * t**2
+    kh = k * h
+    bound = k1 * kh + 2 * k1 * k2 * kh**2
+    return 1800 / w * (kh / (1 - kh) + bound / (1 + k1 * kh + k1 * k2 * kh**2))
+
+
+def grams(volume: int, species: Species) -> Fraction:
+    """The weight of ``volume`` nm³ at 12 percent moisture content, grams.
+
+    Specific gravity is on the volume at 12 percent, so a cubic metre weighs
+    it a thousandfold and the water, 12 percent, on top.
+    Source: Wood Handbook, FPL-GTR-190 (2010), chapter 4, and the table's rows.
+    """
+    per_cubic_metre = species.specific_gravity * 1_000_000 * Fraction(112, 100)
+    return Fraction(volume, CUBIC_METRE_NM3) * per_cubic_metre
