@@ -10,9 +10,18 @@ from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
 from app.core.errors import WorkshopError
-from app.core.movement import Made, Movement, MovementKind, PartMade, Piece, Taken
+from app.core.movement import (
+    Made,
+    Movement,
+    MovementKind,
+    PartMade,
+    Piece,
+    Taken,
+    reversal,
+)
 from app.store import rack
-from app.store.schema import MovementLine, MovementRow, StockRow
+from app.store.edits import get
+from app.store.schema import MovementLine, MovementRow, PlanRow, StockRow
 
 FROM_OUTSIDE = (MovementKind.BOUGHT, MovementKind.OPENING, MovementKind.FOUND)
 
@@ -206,3 +215,98 @@ def _initials(species: str) -> str:
     words = (name.split()[-1] for name in plain.split("+") if name.split())
     letters = "".join(word[0].upper() for word in words if word[0].isalpha())
     return letters[:3] or "X"
+
+
+def reverse(
+    work: Session, movement_id: int, *, on: date, now: datetime, zone: str, note: str
+) -> MovementRow:
+    """Record the movement that takes another back; its plan may be cut again.
+
+    Raises WorkshopError, naming the records, where later ones build on what it
+    made, and where it was taken back already.
+    """
+    row = get(work, MovementRow, movement_id, "Record")
+    _refuse_what_cannot_go_back(work, row)
+    if row.plan_id is not None and (plan := work.get(PlanRow, row.plan_id)):
+        plan.cut_on = None
+        plan.version += 1
+    return _written(
+        work,
+        reversal(as_movement(work, row), note),
+        MovementRow(
+            kind=MovementKind.REVERSED,
+            on=on,
+            recorded_at=now,
+            zone=zone,
+            currency=row.currency,
+            episode_id=row.episode_id,
+            plan_id=row.plan_id,
+            reverses_id=row.id,
+        ),
+    )
+
+
+def _refuse_what_cannot_go_back(work: Session, row: MovementRow) -> None:
+    if row.reverses_id is not None:
+        raise WorkshopError(
+            f"{named(row)} is itself an undoing. Record anew what did happen."
+        )
+    undone = work.scalar(select(MovementRow).where(MovementRow.reverses_id == row.id))
+    if undone is not None:
+        raise WorkshopError(f"{named(row)} was taken back already on {undone.on}.")
+    if later := _building_on(work, row):
+        names = "; ".join(named(each) for each in later)
+        raise WorkshopError(
+            f"{named(row)} cannot be taken back while later records build on what it "
+            f"made: {names}. Take those back first, the latest first."
+        )
+
+
+def _building_on(work: Session, row: MovementRow) -> list[MovementRow]:
+    """Later standing movements that touch the piles this one made."""
+    made = [line.stock_id for line in row.lines if line.side == "made"]
+    query = (
+        select(MovementRow)
+        .join(MovementLine)
+        .where(MovementLine.stock_id.in_(made), MovementRow.id > row.id)
+        .distinct()
+        .order_by(MovementRow.id)
+    )
+    return list(work.scalars(rack.standing(query)))
+
+
+def named(row: MovementRow) -> str:
+    """A record by number, kind and day, for sentences."""
+    return f"Record {row.id} ({row.kind}, {row.on})"
+
+
+def as_movement(work: Session, row: MovementRow) -> Movement:
+    """The core's value of a recorded movement. Raises Unbalanced if it is none."""
+    taken, made, parts = [], [], []
+    for line in row.lines:
+        if line.side == "part":
+            name = line.part_name
+            parts.append(
+                PartMade(line.part_key, name, line.quantity, line.volume, line.cost)
+            )
+            continue
+        stock = get(work, StockRow, line.stock_id or 0, "Stock")
+        piece = rack.piece(stock)
+        if line.side == "taken":
+            taken.append(Taken(stock.id, piece, line.quantity, line.cost))
+        else:
+            made.append(Made(piece, line.quantity, line.cost, stock_id=stock.id))
+    return Movement(
+        MovementKind(row.kind),
+        tuple(taken),
+        tuple(made),
+        tuple(parts),
+        from_outside=row.from_outside,
+        to_outside=row.to_outside,
+        kerf=row.kerf,
+        chips=row.chips,
+        scrap=row.scrap,
+        paid=row.paid,
+        written_off=row.written_off,
+        note=row.note,
+    )
