@@ -70,7 +70,7 @@ def read_log(content: bytes) -> tuple[LoggedNote, ...]:
     rules = [at for at, line in enumerate(lines) if line == RULE]
     if (rules and rules[0] != 0) or (lines and not rules) or len(rules) % 2:
         raise BadLog(f"every note starts with front matter between two {RULE} lines")
-    ends = [*rules[2::2], len(lines)]
+    ends = [*rules[2::2], len(lines)][: len(rules) // 2]
     return tuple(
         _note(lines, start, middle, end)
         for start, middle, end in zip(rules[::2], rules[1::2], ends, strict=True)

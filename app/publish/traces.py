@@ -12,6 +12,7 @@ import struct
 import zlib
 from io import BytesIO
 
+import pillow_heif
 from PIL import ExifTags, Image, ImageOps
 
 from app.core.errors import WorkshopError
@@ -104,7 +105,7 @@ def _kept_exif(photo: bytes) -> bytes:
     tags = (ExifTags.Base.DateTimeOriginal, ExifTags.Base.OffsetTimeOriginal)
     times = {tag: str(within[tag]) for tag in tags if tag in within}
     if times:
-        kept.get_ifd(ExifTags.IFD.Exif).update(times)
+        kept.get_ifd(ExifTags.IFD.Exif).update({int(k): v for k, v in times.items()})
     return kept.tobytes() if way_up in range(2, 9) or times else b""
 
 
@@ -143,6 +144,7 @@ def _webp(photo: bytes) -> bytes:
 
 def _packed_again(photo: bytes) -> bytes:
     """A kind of file that cannot be cleaned in place, as a new JPEG, upright."""
+    pillow_heif.register_heif_opener()
     with Image.open(BytesIO(photo)) as picture:
         upright = ImageOps.exif_transpose(picture).convert("RGB")
     held = BytesIO()

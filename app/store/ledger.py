@@ -41,9 +41,8 @@ def of_series(work: Session, series: Series, plan_numbers: dict[int, int]) -> Le
 
 def own_movements(work: Session, series_id: int) -> frozenset[int]:
     """Ids of the movements that belong to this series alone."""
-    series_of: dict[int | None, int] = dict(
-        work.execute(select(Episode.id, Episode.series_id)).tuples().all()
-    )
+    episodes = work.scalars(select(Episode))
+    series_of: dict[int | None, int] = {row.id: row.series_id for row in episodes}
     rows = list(work.scalars(select(MovementRow).order_by(MovementRow.id)))
     loose = [row for row in rows if row.episode_id is None]
     group = _groups(loose)
