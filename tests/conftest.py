@@ -31,7 +31,10 @@ def client(workspace: Workspace) -> FlaskClient:
     app = create_app(
         workspace, TESTING=True, WTF_CSRF_ENABLED=False, CLOCK=lambda: NOON
     )
-    return app.test_client()
+    browser = app.test_client()
+    # What a browser says of a request from one of our own pages.
+    browser.environ_base["HTTP_SEC_FETCH_SITE"] = "same-origin"
+    return browser
 
 
 def shared(name: str) -> Path:

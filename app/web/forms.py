@@ -93,16 +93,18 @@ def mends(endpoint: str) -> Callable[[View], View]:
             except NotFound:
                 raise
             except WorkshopError as error:
-                return _shown_again(endpoint, arguments, error)
+                return shown_again(endpoint, arguments, error)
 
+        posting.mended_by = endpoint  # type: ignore[attr-defined]
         return posting
 
     return decorate
 
 
-def _shown_again(
+def shown_again(
     endpoint: str, arguments: dict[str, Any], error: WorkshopError
 ) -> Response:
+    """The page ``endpoint`` with its refused form as typed; 422, or 409 if stale."""
     key = request.form.get("form_key", "")
     g.refused = FormState(str(request.endpoint), key, request.form.copy(), error)
     show = current_app.view_functions[endpoint]

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
-from flask import Response, make_response, render_template, request
+import json
+
+from flask import Blueprint, Response, make_response, render_template, request
+
+bp = Blueprint("pages", __name__)
 
 
 def page(whole: str, *, partial: str, into: str = "", **facts: object) -> Response:
@@ -10,10 +14,10 @@ def page(whole: str, *, partial: str, into: str = "", **facts: object) -> Respon
 
     ``into`` names the element to fill, when it is not the one that asked.
     """
-    template = partial if wants_partial() else whole
-    response = make_response(render_template(template, **facts))
+    parted = wants_partial()
+    response = make_response(render_template(partial if parted else whole, **facts))
     response.vary.add("HX-Request")
-    if into:
+    if into and parted:
         response.headers["HX-Retarget"] = into
         response.headers["HX-Reswap"] = "innerHTML"
     return response
@@ -25,3 +29,31 @@ def wants_partial() -> bool:
     sent = request.headers
     whole = "HX-Boosted" in sent or "HX-History-Restore-Request" in sent
     return "HX-Request" in sent and not whole
+
+
+@bp.after_app_request
+def keep_the_place(answer: Response) -> Response:
+    """Keep the address and the place on the page as without script."""
+    if "HX-Request" not in request.headers:
+        return answer
+    if answer.status_code >= 400:
+        # A refused form stays on its page: its own address only takes posts.
+        answer.headers["HX-Push-Url"] = "false"
+    if answer.status_code in (302, 303) and "#" in answer.location:
+        return _to_place(answer)
+    return answer
+
+
+def _to_place(answer: Response) -> Response:
+    # A browser drops the place after # when it follows a redirect for a script.
+    there = {
+        "path": answer.location,
+        "target": "body",
+        "swap": "innerHTML",
+        "headers": {"HX-Boosted": "true"},
+    }
+    answer.headers["HX-Location"] = json.dumps(there)
+    del answer.headers["Location"]
+    answer.status_code = 204
+    answer.data = b""
+    return answer
