@@ -21,6 +21,7 @@ from app.publish.pictures import read_picture
 from app.services.files_out import folder_name
 from app.store import files, ledger_in
 from app.store.ledger import Ledger
+from app.store.plan_ids import by_id
 from app.store.records import BadRecord, from_record
 from app.store.schema import (
     CaptionsRow,
@@ -242,7 +243,10 @@ class Incoming:
             for number, episode in episodes.items()
             for at, row in enumerate(of_episode(work, PlanRow, episode, ("id",)), 1)
         }
-        ledger_in.Recording(work, self.ledger, episodes, plans).run()
+        ids = ledger_in.Recording(work, self.ledger, episodes, plans).run()
+        for row in plans.values():
+            named = by_id({"job": row.job, "answer": row.answer}, ids)
+            row.job, row.answer = named["job"], named["answer"]
 
 
 def _records(document: Record, name: str, where: str = archive.SERIES) -> list[Record]:

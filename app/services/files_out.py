@@ -15,6 +15,7 @@ from app.publish import archive, traces
 from app.publish.log_file import LoggedNote, write_log
 from app.publish.pictures import SUFFIXES
 from app.store import files, ledger
+from app.store.plan_ids import by_label
 from app.store.records import to_record
 from app.store.schema import (
     CaptionsRow,
@@ -26,6 +27,7 @@ from app.store.schema import (
     Series,
     Settings,
     StepRow,
+    StockRow,
 )
 from app.store.series_rows import of_episode, to_lists
 
@@ -52,6 +54,8 @@ class Outgoing:
             raise NotFound(f"There is no series “{slug}” in this workspace.")
         self.lists = to_lists(self.work, series)
         plans = self._number_plans(series)
+        labels = {row.id: row.label for row in self.work.scalars(select(StockRow))}
+        self.lists["plans"] = [by_label(one, labels) for one in self.lists["plans"]]
         self.lists |= {"photos": [], "captions": []}
         for episode in series.episodes:
             self._episode(episode)

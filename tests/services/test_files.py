@@ -172,7 +172,6 @@ def fill(workspace: Workspace) -> None:
         work.add(
             Publication(episode_id=one.id, revision=1, frozen_at=NOON, sheet=sheet)
         )
-        work.add(PlanRow(episode_id=one.id, made_at=NOON, job={}, answer={}))
         own = buy(work, board("96", place="wall"), 4000)
         shared = buy(work, board("48", 3), 6000)
         offcut = cut_in_two(work, own, one.id)
@@ -180,6 +179,9 @@ def fill(workspace: Workspace) -> None:
         from_other = cut_in_two(work, shared, other.id)
         cut_in_two(work, from_other, two.id)
         cut_in_two(work, offcut, other.id)
+        job = {"job": {"stock": [{"id": str(own)}, {"id": "dealer-1"}]}}
+        answer = {"layouts": [{"stock": str(own)}]}
+        work.add(PlanRow(episode_id=one.id, made_at=NOON, job=job, answer=answer))
 
 
 def contents(folder: Path) -> dict[str, bytes]:
@@ -210,6 +212,24 @@ def test_what_was_exported_and_brought_in_exports_the_same_bytes(
         third.close()
     second.close()
     assert contents(again) == contents(exported)
+
+
+def test_a_plan_still_names_its_board_in_another_workspace(
+    exported: Path, tmp_path: Path
+) -> None:
+    second = open_workspace(tmp_path / "second")
+    with second.write() as work:
+        buy(work, board("12"), 1)  # so that no row has the number it had
+    files.import_series(second, exported)
+    with second.read() as work:
+        plan = work.scalars(select(PlanRow)).one()
+        (layout,) = plan.answer["layouts"]
+        stock = work.get(StockRow, int(layout["stock"]))
+        assert stock
+        assert stock.length_nm == inches("96").nm
+        ids = [one["id"] for one in plan.job["job"]["stock"]]
+        assert ids == [layout["stock"], "dealer-1"]
+    second.close()
 
 
 def test_a_zip_of_the_same_series_is_the_same_file(
