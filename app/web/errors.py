@@ -87,8 +87,8 @@ def refuse_http(error: HTTPException) -> Response:
     status = error.code or 500
     if status < 400 or error.response is not None:
         return error.get_response()  # type: ignore[return-value]
-    title, help = WORDS.get(status, ("That could not be done", "Go back and retry."))
-    answer = _answer(status, title, help)
+    title, words = WORDS.get(status, ("That could not be done", "Go back and retry."))
+    answer = _answer(status, title, words)
     for name, value in error.get_headers():
         if name in ("Allow", "Retry-After"):
             answer.headers[name] = value
@@ -99,11 +99,11 @@ def last_resort(error: Exception) -> Response:
     """The program's own fault: a number here, what happened only in the log."""
     number = secrets.token_hex(4)
     log.error("error %s at %s %s", number, request.method, request.path, exc_info=error)
-    help = (
+    words = (
         "The program made a mistake, not you. Nothing was half saved. "
         f"What happened is in the program's log under error number {number}."
     )
-    return _answer(500, "Something broke in here", help)
+    return _answer(500, "Something broke in here", words)
 
 
 def _answer(status: int, title: str, help: str, nearest: str = "") -> Response:
