@@ -10,6 +10,19 @@ from enum import StrEnum
 
 from app.core.length import Length
 
+# A drawing is laid out for a page this wide; text this high is then readable on
+# a phone, and whoever lays out knows how much room it takes. Millimetres.
+PAGE_MM = 120
+TEXT_MM = 3.8
+QUIET_TEXT_MM = 3.2
+# A letter's width for its height, on average, in the face the app ships.
+LETTER = 0.54
+
+
+def text_width(text: str, height: float = TEXT_MM) -> float:
+    """How wide a text stands on the page, millimetres, near enough."""
+    return len(text) * height * LETTER
+
 
 class Pen(StrEnum):
     """What a line means; its weight follows from it."""

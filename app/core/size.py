@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
 from app.core.angle import Angle
-from app.core.length import Display, Length, show
+from app.core.length import NM_PER_INCH, NM_PER_MM, Display, Length, Unit, show
 
 
 class Kind(StrEnum):
@@ -52,9 +53,28 @@ class Size:
             return str(show(self.value, display))
         if isinstance(self.value, Angle):
             return str(self.value)
+        if self.unit in _SHOWN:
+            return _SHOWN[self.unit][display.unit](Fraction(self.value))
         number = (
             f"{float(self.value):,.4g}"
             if self.kind is not Kind.COUNT
             else f"{self.value}"
         )
         return f"{number} {self.unit}".strip()
+
+
+def _figure(value: Fraction, unit: str) -> str:
+    return f"{float(value):,.4g} {unit}"
+
+
+# Areas and volumes are kept in whole nm² and nm³ and read in the shop's units.
+_SHOWN: dict[str, dict[Unit, Callable[[Fraction], str]]] = {
+    "nm2": {
+        Unit.INCH: lambda nm2: _figure(nm2 / NM_PER_INCH**2, "in²"),
+        Unit.MILLIMETRE: lambda nm2: _figure(nm2 / (10 * NM_PER_MM) ** 2, "cm²"),
+    },
+    "nm3": {
+        Unit.INCH: lambda nm3: _figure(nm3 / NM_PER_INCH**3, "in³"),
+        Unit.MILLIMETRE: lambda nm3: _figure(nm3 / (100 * NM_PER_MM) ** 3, "litres"),
+    },
+}

@@ -1,0 +1,43 @@
+"""The forms there are, found by themselves."""
+
+from __future__ import annotations
+
+from difflib import get_close_matches
+from functools import cache
+from types import ModuleType
+from typing import Any
+
+from app.core import forms as package
+from app.core import inputs
+from app.core.design import Design
+from app.core.discover import modules
+from app.core.errors import WorkshopError
+from app.core.shop import Shop
+
+
+@cache
+def forms() -> dict[str, ModuleType]:
+    """Every form by its key."""
+    return modules(package)
+
+
+def form(key: str) -> ModuleType:
+    """The form of this name, or a refusal that names the nearest."""
+    known = forms()
+    if key not in known:
+        nearest = (get_close_matches(key, known, 1, 0.4) or [""])[0]
+        message = f"There is no form “{key[:40]}”. There is: {', '.join(known)}."
+        raise WorkshopError(message, input="form", nearest=nearest)
+    return known[key]
+
+
+def read_inputs(key: str, typed: dict[str, str], shop: Shop) -> Any:
+    """The form's Inputs from typed text, each fault named."""
+    return inputs.read(form(key).Inputs, typed, shop)
+
+
+def work_out(key: str, typed: dict[str, str], shop: Shop) -> Design:
+    """Typed inputs to a whole design."""
+    module = form(key)
+    design: Design = module.design(inputs.read(module.Inputs, typed, shop), shop)
+    return design

@@ -1,0 +1,214 @@
+"""Drawings as SVG: the one pen for pages, files and print.
+
+The drawing is scaled to ``PAGE_MM`` and drawn in millimetres of that page, so
+line weights and texts are the same on every drawing. Presentation attributes
+only: pages forbid style attributes. Species carry a hatch over their
+colour, so that a grey print still tells them apart.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import math
+from html import escape
+
+from app.core.drawing import (
+    LETTER,
+    PAGE_MM,
+    QUIET_TEXT_MM,
+    TEXT_MM,
+    Drawing,
+    Label,
+    Line,
+    Measure,
+    Pen,
+    Point,
+    Shape,
+)
+from app.core.wood import species_or_plain
+
+INK, PAPER, QUIET = "#211c16", "#ffffff", "#5d554b"
+# Weights in millimetres of the page, with the dashes that go with them.
+WEIGHTS = {Pen.OUTLINE: "0.5", Pen.HIDDEN: "0.25", Pen.CUT: "0.35", Pen.GRAIN: "0.18"}
+DASHES = {Pen.HIDDEN: "2 1.2", Pen.CUT: "4 1 0.6 1"}
+DIMENSION = "0.18"
+SLASH = 1.3  # half a slash, across and up
+BEYOND = 1.2  # how far a help line runs past the dimension line
+FAMILY = "sans-serif"  # in a file; a page sets its own
+
+
+def svg(drawing: Drawing, *, standalone: bool = False, ids: str = "") -> str:
+    """The drawing as an ``svg`` element.
+
+    ``standalone`` makes a file: names its namespace and fixes ink and paper,
+    which a page sets by theme. ``ids`` goes before every id, where the same
+    drawing stands twice on one page.
+    """
+    return _Sheet(drawing, standalone, ids).render()
+
+
+class _Sheet:
+    """One drawing on its way to text."""
+
+    def __init__(self, drawing: Drawing, standalone: bool, ids: str) -> None:
+        self.drawing = drawing
+        self.standalone = standalone
+        self.scale = max(drawing.width.nm, 1) / PAGE_MM
+        digest = hashlib.sha256(repr(drawing).encode()).hexdigest()[:8]
+        self.prefix = f"{ids}d{digest}"
+        self.ink = INK if standalone else "currentColor"
+
+    def mm(self, nm: float) -> float:
+        return nm / self.scale
+
+    def at(self, point: Point) -> tuple[float, float]:
+        return self.mm(point.x), self.mm(point.y)
+
+    def render(self) -> str:
+        drawing = self.drawing
+        high = _n(self.mm(drawing.height.nm))
+        names = f"{self.prefix}-title {self.prefix}-words"
+        body = [
+            f'<title id="{self.prefix}-title">{escape(drawing.title)}</title>',
+            f'<desc id="{self.prefix}-words">{escape(drawing.description)}</desc>',
+            self._patterns(),
+            *(self._shape(shape) for shape in drawing.shapes),
+            *(self._line(line) for line in drawing.lines),
+            *(self._measure(measure) for measure in drawing.measures),
+            *(self._label(label) for label in drawing.labels),
+        ]
+        alone = (
+            f' xmlns="http://www.w3.org/2000/svg" width="{PAGE_MM}mm" height="{high}mm"'
+            f' font-family="{FAMILY}"'
+        )
+        return (
+            f'<svg{alone if self.standalone else ""} viewBox="0 0 {PAGE_MM} {high}"'
+            f' role="img" aria-labelledby="{names}" fill="none" class="pen">'
+            f"{''.join(body)}</svg>"
+        )
+
+    def _patterns(self) -> str:
+        names = dict.fromkeys(s.species for s in self.drawing.shapes if s.species)
+        found = [self._hatch(i, name) for i, name in enumerate(names)]
+        self.hatches = {name: f"{self.prefix}-h{i}" for i, name in enumerate(names)}
+        if any(shape.scrap for shape in self.drawing.shapes):
+            found.append(self._crosses())
+        return f"<defs>{''.join(found)}</defs>" if found else ""
+
+    def _hatch(self, number: int, name: str) -> str:
+        wood = species_or_plain(name)
+        apart = _n(float(wood.hatch_spacing))
+        return (
+            f'<pattern id="{self.prefix}-h{number}" width="{apart}" height="{apart}"'
+            f' patternUnits="userSpaceOnUse"'
+            f' patternTransform="rotate({wood.hatch_angle})">'
+            f'<rect width="{apart}" height="{apart}" fill="{wood.colour}"/>'
+            f'<path d="M0 0H{apart}" stroke="{INK}" stroke-width="0.3"'
+            ' stroke-opacity="0.55"/></pattern>'
+        )
+
+    def _crosses(self) -> str:
+        return (
+            f'<pattern id="{self.prefix}-x" width="3" height="3"'
+            ' patternUnits="userSpaceOnUse">'
+            f'<path d="M0 0L3 3M0 3L3 0" stroke="{self.ink}" stroke-width="0.18"'
+            ' stroke-opacity="0.6"/></pattern>'
+        )
+
+    def _shape(self, shape: Shape) -> str:
+        places = " ".join(f"{_n(x)},{_n(y)}" for x, y in map(self.at, shape.points))
+        fill = "none"
+        if shape.scrap:
+            fill = f"url(#{self.prefix}-x)"
+        elif shape.species:
+            fill = f"url(#{self.hatches[shape.species]})"
+        title = f"<title>{escape(shape.title)}</title>" if shape.title else ""
+        end = f">{title}</polygon>" if title else "/>"
+        return (
+            f'<polygon points="{places}" fill="{fill}" {self._pen(shape.pen)}'
+            f' stroke-linejoin="round"{end}'
+        )
+
+    def _pen(self, pen: Pen) -> str:
+        dash = f' stroke-dasharray="{DASHES[pen]}"' if pen in DASHES else ""
+        return f'stroke="{self.ink}" stroke-width="{WEIGHTS[pen]}"{dash}'
+
+    def _line(self, line: Line) -> str:
+        (x1, y1), (x2, y2) = self.at(line.start), self.at(line.end)
+        return f'<path d="{_move(x1, y1, x2, y2)}" {self._pen(line.pen)}/>'
+
+    def _measure(self, measure: Measure) -> str:
+        (x1, y1), (x2, y2) = self.at(measure.start), self.at(measure.end)
+        long = math.hypot(x2 - x1, y2 - y1) or 1.0
+        # To the left of the way from start to end; y runs down the page.
+        left = ((y2 - y1) / long, -(x2 - x1) / long)
+        off = self.mm(measure.offset.nm)
+        sx, sy = x1 + left[0] * off, y1 + left[1] * off
+        ex, ey = x2 + left[0] * off, y2 + left[1] * off
+        past = math.copysign(BEYOND, off)
+        strokes = [_move(sx, sy, ex, ey)]
+        for (px, py), (qx, qy) in (((x1, y1), (sx, sy)), ((x2, y2), (ex, ey))):
+            if abs(off) > BEYOND:
+                gap = math.copysign(BEYOND, off)
+                ax, ay = px + left[0] * gap, py + left[1] * gap
+                strokes.append(_move(ax, ay, qx + left[0] * past, qy + left[1] * past))
+            strokes.append(_move(qx - SLASH, qy + SLASH, qx + SLASH, qy - SLASH))
+        path = (
+            f'<path d="{" ".join(strokes)}" stroke="{self.ink}"'
+            f' stroke-width="{DIMENSION}" fill="none"/>'
+        )
+        x, y = self._beside(measure.text, (sx, sy), (ex, ey), left, past)
+        return path + self._text(x, y, measure.text, TEXT_MM, "middle")
+
+    def _beside(
+        self,
+        text: str,
+        start: tuple[float, float],
+        end: tuple[float, float],
+        left: tuple[float, float],
+        past: float,
+    ) -> tuple[float, float]:
+        """Where a dimension's text stands clear: on its line, or outside it."""
+        x, y = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
+        wide = len(text) * TEXT_MM * LETTER + 2
+        flat = abs(end[0] - start[0]) >= abs(end[1] - start[1])
+        room = abs(end[0] - start[0]) if flat else abs(end[1] - start[1])
+        need = wide + 2 * SLASH if flat else TEXT_MM + 2 * SLASH
+        if room < need:
+            step = math.copysign(1, past)
+            x += left[0] * step * (wide / 2 + 1) * (0 if flat else 1)
+            y += left[1] * step * (TEXT_MM / 2 + 2) * (1 if flat else 0)
+        return x, y + TEXT_MM * 0.36
+
+    def _label(self, label: Label) -> str:
+        x, y = self.at(label.at)
+        size = QUIET_TEXT_MM if label.quiet else TEXT_MM
+        return self._text(x, y, label.text, size, label.anchor, italic=label.italic)
+
+    def _text(
+        self,
+        x: float,
+        y: float,
+        text: str,
+        size: float,
+        anchor: str,
+        *,
+        italic: bool = False,
+    ) -> str:
+        slant = ' font-style="italic"' if italic else ""
+        # A rim of paper keeps every text off the lines under it.
+        return (
+            f'<text x="{_n(x)}" y="{_n(y)}" font-size="{size}" text-anchor="{anchor}"'
+            f'{slant} fill="{self.ink}" stroke="{PAPER}" stroke-width="1.4"'
+            ' stroke-linejoin="round" paint-order="stroke" class="rim">'
+            f"{escape(text)}</text>"
+        )
+
+
+def _n(number: float) -> str:
+    """A number to a hundredth of a millimetre, without needless digits."""
+    return f"{number:.2f}".rstrip("0").rstrip(".") if number else "0"
+
+
+def _move(x1: float, y1: float, x2: float, y2: float) -> str:
+    return f"M{_n(x1)} {_n(y1)}L{_n(x2)} {_n(y2)}"
