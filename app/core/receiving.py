@@ -3,14 +3,51 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from enum import StrEnum
 
 from app.core.errors import WorkshopError
+from app.core.measure import nominal_board_feet
+from app.core.money import Money
 from app.core.movement import Made, Movement, MovementKind, Piece, PieceKind
 from app.core.part import Dimensions
 from app.core.volume import share
 
 MOST_PIECES = 9999
+
+
+class Per(StrEnum):
+    """What a price is for."""
+
+    PIECE = "piece"
+    BOARD_FOOT = "board foot"
+    ALL = "all of it"
+
+
+@dataclass(frozen=True, slots=True)
+class Price:
+    """What was paid, minor units, with its working."""
+
+    paid: int
+    working: str
+
+
+def price(each: Money, per: Per, piece: Piece, quantity: int) -> Price:
+    """What ``quantity`` pieces cost; rounded once, to the minor unit.
+
+    A board foot is reckoned as a yard does: a thickness under 1 in counts as
+    1 in (see ``core.measure.nominal_board_feet``).
+    """
+    if per is Per.ALL:
+        return Price(each.minor, "")
+    if per is Per.PIECE:
+        return Price(each.minor * quantity, f"{quantity} at {each} each")
+    size = piece.size
+    one = nominal_board_feet(size.thickness, size.width, size.length)
+    feet = one * quantity
+    return Price(
+        round(each.minor * feet), f"{float(feet):.2f} board feet at {each} a board foot"
+    )
 
 
 def bought(made: Sequence[Made], paid: int, note: str = "") -> Movement:

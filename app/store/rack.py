@@ -47,8 +47,10 @@ class Pile:
     series_slug: str | None
     series_id: int | None
     since: date
-    version: int
-    made_by: int
+    version: int = 1
+    made_by: int = 0
+    episode_title: str | None = None
+    series_title: str | None = None
 
     @property
     def volume(self) -> int:
@@ -60,6 +62,11 @@ class Pile:
 
         Raises WorkshopError where there are not so many.
         """
+        if not self.quantity:
+            raise WorkshopError(
+                f"{self.label} is used up. If there is some after all, count it again.",
+                input="quantity",
+            )
         if not 1 <= quantity <= self.quantity:
             raise WorkshopError(
                 f"{self.label} has {self.quantity} on the rack; {quantity} cannot be "
@@ -151,7 +158,7 @@ def piles(work: Session, stock_ids: Iterable[int]) -> tuple[Pile, ...]:
 
 def _with_origin() -> Any:
     return (
-        select(StockRow, MovementRow.on, Episode.number, Series.slug, Series.id)
+        select(StockRow, MovementRow.on, Episode, Series)
         .join(MovementRow, MovementRow.id == StockRow.made_by)
         .outerjoin(Episode, Episode.id == StockRow.episode_id)
         .outerjoin(Series, Series.id == Episode.series_id)
@@ -160,7 +167,7 @@ def _with_origin() -> Any:
 
 
 def _pile(row: Any, has: tuple[int, int]) -> Pile:
-    stock, since, number, slug, series_id = row
+    stock, since, episode, series = row
     return Pile(
         stock_id=stock.id,
         label=stock.label,
@@ -171,12 +178,14 @@ def _pile(row: Any, has: tuple[int, int]) -> Pile:
         place=stock.place,
         part_key=stock.part_key,
         episode_id=stock.episode_id,
-        episode_number=number,
-        series_slug=slug,
-        series_id=series_id,
+        episode_number=episode.number if episode else None,
+        series_slug=series.slug if series else None,
+        series_id=series.id if series else None,
         since=since,
         version=stock.version,
         made_by=stock.made_by,
+        episode_title=episode.title if episode else None,
+        series_title=series.title if series else None,
     )
 
 

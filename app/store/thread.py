@@ -184,10 +184,12 @@ class _Lines:
 def _back(lines: _Lines, stock_id: int, steps: int, seen: set[int]) -> Iterator[Kin]:
     for row in lines.with_line("made", stock_id):
         for line in row.lines:
-            if line.side == "taken" and line.stock_id not in (None, *seen):
-                seen.add(line.stock_id)
-                yield lines.kin(row, line, steps)
-                yield from _back(lines, line.stock_id, steps + 1, seen)
+            before = line.stock_id
+            if line.side != "taken" or before is None or before in seen:
+                continue
+            seen.add(before)
+            yield lines.kin(row, line, steps)
+            yield from _back(lines, before, steps + 1, seen)
 
 
 def _on(lines: _Lines, stock_id: int, steps: int, seen: set[int]) -> Iterator[Kin]:
