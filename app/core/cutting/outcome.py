@@ -163,3 +163,29 @@ def _waste(
         planed = thick - _thickness(blanks[placed.blank], piece).nm
         face = placed.area.length.nm * placed.area.width.nm
         tally.chips += copies * planed * face
+
+
+def balance(plan: Plan) -> dict[str, int]:
+    """Where the wood of a plan goes, nm³, by name; ``stock`` is all the rest.
+
+    Stock without a width or thickness counts for nothing here.
+    """
+    stock = {one.id: one for one in plan.job.stock}
+    blanks = {blank.id: blank for blank in plan.job.blanks}
+    found = dict.fromkeys(("stock", "blanks", "offcuts", "kerf", "chips", "scrap"), 0)
+    for layout in plan.layouts:
+        one = stock[layout.stock]
+        if one.width is None or one.thickness is None:
+            continue
+        size = Dimensions(one.length, one.width, one.thickness)
+        piece = Piece(PieceKind.BOARD, one.species, size)
+        tally = _Tally()
+        _waste(layout, piece, blanks, tally)
+        lines = _lines(layout, one, piece, blanks, {})
+        found["stock"] += layout.copies * piece.volume
+        for made, key, _ in lines:
+            found["blanks" if key else "offcuts"] += layout.copies * made.volume
+        found["kerf"] += tally.kerf
+        found["chips"] += tally.chips
+        found["scrap"] += tally.scrap
+    return found

@@ -85,7 +85,9 @@ def halves_of(cut: Cut, kerf: int, flat: bool) -> tuple[list[Rectangle], int]:
         near, far, across = cut.at.nm - y, y + width - cut.at.nm, length
     assert near >= 0, "the cut is outside its piece"
     assert far > 0, "the cut is outside its piece"
-    assert cut.kerf.nm == min(kerf, far), "the saw takes its kerf, or all that is left"
+    # At the near edge the blade may hang over it: an end trim thinner than a kerf.
+    full = cut.kerf.nm == min(kerf, far)
+    assert full or (near == 0 and 0 < cut.kerf.nm < kerf), "not what the saw takes"
     rest = far - cut.kerf.nm
     if cut.direction is Direction.CROSSCUT:
         both = [(x, y, near, width), (x + length - rest, y, rest, width)]

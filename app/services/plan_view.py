@@ -1,0 +1,270 @@
+"""A cutting plan laid out for its page."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from app.core.cutting.diagram import diagrams
+from app.core.cutting.job import Blank, Stock
+from app.core.cutting.outcome import balance, to_buy
+from app.core.cutting.plan import Cut, Layout, Plan
+from app.core.drawing import Drawing
+from app.core.length import Length
+from app.core.safety import Caution, cautions, for_tool
+from app.store.rack import Pile
+
+def svg(drawing: Drawing, *, standalone: bool = False) -> str:
+    from app.publish import svg as pen  # noqa: PLC0415
+
+    return pen.svg(drawing, standalone=standalone)
+
+
+
+@dataclass(frozen=True, slots=True)
+class CutListLine:
+    """Equal blanks. ``number`` stands for them where a drawing is small."""
+
+    number: int
+    name: str
+    quantity: int
+    species: str
+    length: Length
+    width: Length | None
+    thickness: Length | None
+    may_turn: bool
+
+
+@dataclass(frozen=True, slots=True)
+class CutLine:
+    """One cut: which way, at which setting, on a piece of which size."""
+
+    number: int
+    direction: str
+    set_up: str
+    of_length: Length
+    of_width: Length
+    new_set_up: bool
+
+
+@dataclass(frozen=True, slots=True)
+class LayoutView:
+    """One layout with its drawing (SVG text) and its order of cuts."""
+
+    number: int
+    stock: str
+    from_where: str
+    copies: int
+    drawing: str
+    title: str
+    cuts: tuple[CutLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LeftLine:
+    """Equal leftovers: offcuts where ``keep``, else scrap."""
+
+    quantity: int
+    stock: str
+    length: Length
+    width: Length
+    keep: bool
+
+
+@dataclass(frozen=True, slots=True)
+class UnplacedLine:
+    """Blanks without a place and the reason."""
+
+    name: str
+    quantity: int
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class BuyLine:
+    """Boards to buy; ``cost`` of all of them, minor units."""
+
+    quantity: int
+    species: str
+    length: Length
+    width: Length | None
+    thickness: Length | None
+    cost: int
+
+
+@dataclass(frozen=True, slots=True)
+class WoodLine:
+    """One heap of wood in the plan, nm³."""
+
+    name: str
+    volume: int
+
+
+@dataclass(frozen=True, slots=True)
+class PlanView:
+    """Everything the page of a plan shows.
+
+    ``stale`` is why it no longer holds, empty while it does.
+    """
+
+    id: int
+    version: int
+    made_at: datetime
+    cut_on: date | None
+    stale: str
+    blanks: tuple[CutListLine, ...]
+    layouts: tuple[LayoutView, ...]
+    leftovers: tuple[LeftLine, ...]
+    unplaced: tuple[UnplacedLine, ...]
+    to_buy: tuple[BuyLine, ...]
+    wood: tuple[WoodLine, ...]
+    cautions: tuple[Caution, ...]
+
+    @property
+    def buy_cost(self) -> int:
+        """What all boards to buy cost, minor units."""
+        return sum(line.cost for line in self.to_buy)
+
+    @property
+    def can_be_cut(self) -> bool:
+        """Whether nothing stands against marking it as cut."""
+        done = self.cut_on or self.stale or self.unplaced or self.to_buy
+        return bool(self.layouts) and not done
+
+
+def view(
+    plan_id: int,
+    version: int,
+    made_at: datetime,
+    cut_on: date | None,
+    stale: str,
+    plan: Plan,
+    piles: Mapping[str, Pile],
+) -> PlanView:
+    """The page's facts of one plan; ``piles`` is what the rack holds now."""
+    return PlanView(
+        id=plan_id,
+        version=version,
+        made_at=made_at,
+        cut_on=cut_on,
+        stale=stale,
+        blanks=_cut_list(plan.job.blanks),
+        layouts=_layouts(plan, piles),
+        leftovers=_leftovers(plan),
+        unplaced=_unplaced(plan),
+        to_buy=_buy(plan),
+        wood=tuple(WoodLine(name, volume) for name, volume in balance(plan).items()),
+        cautions=_cautions(plan),
+    )
+
+
+def _cut_list(blanks: tuple[Blank, ...]) -> tuple[CutListLine, ...]:
+    return tuple(
+        CutListLine(
+            number,
+            one.name or one.id,
+            one.quantity,
+            one.species,
+            one.length,
+            one.width,
+            one.thickness,
+            one.may_turn,
+        )
+        for number, one in enumerate(blanks, 1)
+    )
+
+
+def _layouts(plan: Plan, piles: Mapping[str, Pile]) -> tuple[LayoutView, ...]:
+    stock = {one.id: one for one in plan.job.stock}
+    drawn = zip(plan.layouts, diagrams(plan), strict=True)
+    return tuple(
+        LayoutView(
+            number,
+            stock[layout.stock].name or layout.stock,
+            _from_where(stock[layout.stock], piles.get(layout.stock)),
+            layout.copies,
+            svg(drawing),
+            drawing.title,
+            _cuts(layout.cuts),
+        )
+        for number, (layout, drawing) in enumerate(drawn, 1)
+    )
+
+
+def _from_where(stock: Stock, pile: Pile | None) -> str:
+    if stock.cost is not None:
+        return "to buy"
+    origin = (
+        f" left over from part {pile.episode_number}"
+        if _has_origin(pile) and pile
+        else ""
+    )
+    place = f", {pile.place}" if pile and pile.place else ""
+    return ("offcut" if stock.offcut else "board") + origin + place
+
+
+def _has_origin(pile: Pile | None) -> bool:
+    return pile is not None and pile.episode_number is not None
+
+
+def _cuts(cuts: tuple[Cut, ...]) -> tuple[CutLine, ...]:
+    return tuple(
+        CutLine(
+            number,
+            cut.direction.value,
+            cut.set_up,
+            cut.of.length,
+            cut.of.width,
+            number == 1 or cuts[number - 2].set_up != cut.set_up,
+        )
+        for number, cut in enumerate(cuts, 1)
+    )
+
+
+def _leftovers(plan: Plan) -> tuple[LeftLine, ...]:
+    names = {one.id: one.name or one.id for one in plan.job.stock}
+    found: Counter[tuple[bool, str, Length, Length]] = Counter()
+    for layout in plan.layouts:
+        _count_left(layout, names[layout.stock], found)
+    lines = [
+        LeftLine(count, stock, length, width, keep)
+        for (keep, stock, length, width), count in found.items()
+    ]
+    return tuple(sorted(lines, key=lambda line: (not line.keep, -line.length.nm)))
+
+
+def _count_left(
+    layout: Layout, name: str, found: Counter[tuple[bool, str, Length, Length]]
+) -> None:
+    for one in layout.leftovers:
+        found[one.keep, name, one.area.length, one.area.width] += layout.copies
+
+
+def _unplaced(plan: Plan) -> tuple[UnplacedLine, ...]:
+    names = {one.id: one.name or one.id for one in plan.job.blanks}
+    return tuple(
+        UnplacedLine(names[one.blank], one.quantity, one.why) for one in plan.unplaced
+    )
+
+
+def _buy(plan: Plan) -> tuple[BuyLine, ...]:
+    stock = {one.id: one for one in plan.job.stock}
+    return tuple(
+        BuyLine(
+            count,
+            stock[key].species,
+            stock[key].length,
+            stock[key].width,
+            stock[key].thickness,
+            (stock[key].cost or 0) * count,
+        )
+        for key, count in to_buy(plan).items()
+    )
+
+
+def _cautions(plan: Plan) -> tuple[Caution, ...]:
+    ways = {cut.direction.value for layout in plan.layouts for cut in layout.cuts}
+    keys = [key for way in sorted(ways) for key in for_tool("table saw", way)]
+    return cautions(dict.fromkeys(keys))

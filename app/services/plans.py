@@ -1,0 +1,352 @@
+"""Planning an episode's cuts, buying the boards, marking the plan as cut."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+from typing import Any
+
+from sqlalchemy.orm import Session
+
+from app.core.cutting.job import Blank, Job, Keep, Saw, Stock
+from app.core.cutting.outcome import movement, refusal, to_buy, used
+from app.core.cutting.plan import Plan
+from app.core.cutting.solve import solve
+from app.core.cutting.written import answer_document, job_document, read_plan
+from app.core.errors import NotFound, StaleEdit, WorkshopError
+from app.core.movement import Made, Movement, MovementKind, Piece, PieceKind
+from app.core.part import Dimensions
+from app.core.wood import species_or_plain
+from app.services import dealer, episodes, settings
+from app.services.plan_view import PlanView, view
+from app.store import plans as store
+from app.store import rack
+from app.store.edits import check_version
+from app.store.movements import record
+from app.store.schema import PlanRow
+from app.store.workspace import Workspace
+
+# Rounds of cuts that stay easy to follow at the saw; common practice, no source.
+STAGES = 3
+FIRST = ("either", "crosscut", "rip")
+OFFERED = (PieceKind.OFFCUT, PieceKind.BOARD, PieceKind.SHEET, PieceKind.STRIP)
+
+
+@dataclass(frozen=True, slots=True)
+class WoodView:
+    """What the wood section of an episode shows. ``plan`` None: none made yet.
+
+    ``missing`` is a sentence where there is nothing to plan; ``to_cut`` how many
+    blanks the design still wants; ``version`` what a planning form sends.
+    """
+
+    plan: PlanView | None
+    missing: str
+    to_cut: int
+    version: int
+    dealer: str
+    first: str
+
+
+def show(workspace: Workspace, episode_id: int) -> WoodView:
+    """The wood section: the latest plan, and what could be planned."""
+    with workspace.read() as work:
+        row = store.latest(work, episode_id)
+        wants = store.still_wanted(work, episode_id)
+        return WoodView(
+            plan=_view(work, row) if row else None,
+            missing=_missing(wants),
+            to_cut=sum(one.quantity for one in wants or ()),
+            version=row.version if row else 0,
+            dealer=row.job["dealer"] if row else "",
+            first=row.job["job"]["first"] if row else "either",
+        )
+
+
+def latest(workspace: Workspace, episode_id: int) -> PlanView | None:
+    """The plan made last, or None."""
+    with workspace.read() as work:
+        row = store.latest(work, episode_id)
+        return _view(work, row) if row else None
+
+
+def make(
+    workspace: Workspace,
+    slug: str,
+    number: int,
+    version: int,
+    dealer_lines: str,
+    first: str,
+    now: datetime,
+) -> None:
+    """Plan the cuts from the rack and what the dealer sells.
+
+    ``version`` is the latest plan's, 0 where there was none. Raises
+    WorkshopError where there is nothing to cut, StaleEdit where another window
+    planned in between.
+    """
+    if first not in FIRST:
+        raise WorkshopError(
+            "Choose which cut comes first from the list.", input="first"
+        )
+    with workspace.read() as work:
+        episode_id = episodes.within(work, slug, number).id
+        job = _job(work, episode_id, dealer_lines, first)
+    # The thinking is done outside the transaction: nobody waits for the lock.
+    plan = solve(job)
+    with workspace.write() as work:
+        if _job(work, episode_id, dealer_lines, first) != job:
+            raise WorkshopError(
+                "The rack or the design changed while the plan was being made. "
+                "Plan the cuts again; nothing was saved."
+            )
+        row = _row_to_fill(work, episode_id, version, dealer_lines)
+        _fill(row, plan, dealer_lines, now)
+
+
+def buy(
+    workspace: Workspace,
+    slug: str,
+    number: int,
+    version: int,
+    on: str,
+    supplier: str,
+    now: datetime,
+) -> None:
+    """Record the purchase of exactly the boards the plan needs.
+
+    The plan stands as it is, with the bought boards in place of those on offer.
+    Raises WorkshopError where it needs none or no longer holds.
+    """
+    with workspace.write() as work:
+        row, plan = _standing(work, slug, number, version, {"on": on})
+        needs = to_buy(plan)
+        if not needs:
+            raise WorkshopError("This plan needs no boards that are not on the rack.")
+        facts = settings.within(work)
+        stock = {one.id: one for one in plan.job.stock}
+        bought = record(
+            work,
+            _purchase([(stock[key], count) for key, count in needs.items()]),
+            on=_day(on),
+            now=now,
+            zone=facts.zone,
+            currency=facts.shop.currency,
+            episode_id=row.episode_id,
+            supplier=supplier.strip()[:200],
+        )
+        piles = [str(line.stock_id) for line in bought.lines if line.side == "made"]
+        job = _job(work, row.episode_id, row.job["dealer"], plan.job.first)
+        moved = _with_bought(plan, job, dict(zip(needs, piles, strict=True)))
+        _fill(row, moved, row.job["dealer"], now)
+
+
+def mark_cut(
+    workspace: Workspace, slug: str, number: int, version: int, on: str, now: datetime
+) -> None:
+    """Record the plan as cut: boards off the rack, blanks and offcuts onto it.
+
+    Raises WorkshopError, changing nothing, where blanks have no place, boards
+    are still to be bought, the rack or design changed, or it was cut already.
+    """
+    with workspace.write() as work:
+        row, plan = _standing(work, slug, number, version, {"on": on})
+        if refused := refusal(plan):
+            raise refused
+        day = _day(on)
+        needs = used(plan)
+        piles = {str(pile.stock_id): pile for pile in rack.on_hand(work)}
+        taken = {key: piles[key].taking(count) for key, count in needs.items()}
+        facts = settings.within(work)
+        record(
+            work,
+            movement(plan, taken, _kinds(work, row.episode_id)),
+            on=day,
+            now=now,
+            zone=facts.zone,
+            currency=facts.shop.currency,
+            episode_id=row.episode_id,
+            plan_id=row.id,
+        )
+        row.cut_on = day
+
+
+def _missing(wants: tuple[store.Wanted, ...] | None) -> str:
+    if wants is None:
+        return "No design yet, so nothing to cut."
+    return "" if wants else "Every blank of this design has been cut."
+
+
+def _view(work: Session, row: PlanRow) -> PlanView:
+    plan = read_plan(row.job, row.answer)
+    piles = {str(pile.stock_id): pile for pile in rack.on_hand(work)}
+    stale = "" if row.cut_on else _stale(work, row, plan)
+    return view(row.id, row.version, row.made_at, row.cut_on, stale, plan, piles)
+
+
+def _stale(work: Session, row: PlanRow, plan: Plan) -> str:
+    """Why the plan no longer holds, as a sentence; empty while it does."""
+    try:
+        job = _job(work, row.episode_id, row.job["dealer"], plan.job.first)
+    except WorkshopError as gone:
+        return str(gone)
+    if job == plan.job:
+        return ""
+    changed = [
+        words
+        for words, now, then in (
+            ("the design", job.blanks, plan.job.blanks),
+            ("the rack", job.stock, plan.job.stock),
+            ("the shop’s settings", _shop(job), _shop(plan.job)),
+        )
+        if now != then
+    ]
+    words = " and ".join(changed)
+    return (
+        f"After this plan was made, {words} changed. Plan the cuts again before "
+        "you saw."
+    )
+
+
+def _shop(job: Job) -> Job:
+    return replace(job, stock=(), blanks=())
+
+
+def _standing(
+    work: Session, slug: str, number: int, version: int, typed: dict[str, str]
+) -> tuple[PlanRow, Plan]:
+    """The latest plan, checked: not cut, not changed elsewhere, still true."""
+    row = store.latest(work, episodes.within(work, slug, number).id)
+    if row is None:
+        raise NotFound("There is no plan of this episode's cuts yet.")
+    if row.cut_on:
+        raise WorkshopError(
+            f"This plan was marked as cut on {row.cut_on:%d.%m.%Y}; a plan can be cut "
+            "once. Plan the cuts again for what is still missing."
+        )
+    check_version(row, version, "The cutting plan", {})
+    plan = read_plan(row.job, row.answer)
+    if stale := _stale(work, row, plan):
+        raise WorkshopError(stale)
+    return row, plan
+
+
+def _job(work: Session, episode_id: int, dealer_lines: str, first: str) -> Job:
+    """The job as rack, design and settings have it now.
+
+    Raises WorkshopError where there is nothing to cut.
+    """
+    wants = store.still_wanted(work, episode_id)
+    if not wants:
+        raise WorkshopError(_missing(wants) + " Save a design that needs wood first.")
+    shop = settings.within(work).shop
+    offered = [_stock(pile) for pile in rack.on_hand(work) if _is_free(pile)]
+    return Job(
+        saw=Saw(shop.kerf, shop.end_trim, shop.edge_trim),
+        keep=Keep(shop.keep_length, shop.keep_width),
+        stock=(*offered, *dealer.read(dealer_lines, shop)),
+        blanks=tuple(_blank(one) for one in wants),
+        stages=STAGES,
+        first=first,
+        plane=shop.plane_most,
+        display=replace(shop.display, both=False),
+    )
+
+
+def _is_free(pile: rack.Pile) -> bool:
+    """Not a blank or strip that waits for its build, not a panel of strips."""
+    kept = pile.part_key or pile.piece.strips
+    return pile.piece.kind in OFFERED and not kept
+
+
+def _stock(pile: rack.Pile) -> Stock:
+    size = pile.piece.size
+    return Stock(
+        str(pile.stock_id),
+        size.length,
+        size.width,
+        size.thickness,
+        quantity=pile.quantity,
+        species=species_or_plain(pile.piece.species).name,
+        offcut=pile.piece.kind is PieceKind.OFFCUT,
+        name=pile.label,
+    )
+
+
+def _blank(one: store.Wanted) -> Blank:
+    return Blank(
+        one.key,
+        one.size.length,
+        one.size.width,
+        one.size.thickness,
+        one.quantity,
+        species_or_plain(one.species).name if one.species else "",
+        one.may_turn,
+        one.name,
+    )
+
+
+def _kinds(work: Session, episode_id: int) -> dict[str, PieceKind]:
+    wants = store.wanted(work, episode_id) or ()
+    return {one.key: PieceKind.STRIP for one in wants if one.strip}
+
+
+def _row_to_fill(
+    work: Session, episode_id: int, version: int, dealer_lines: str
+) -> PlanRow:
+    """The plan to write over; a new one beside a plan that was cut."""
+    row = store.latest(work, episode_id)
+    if row is None:
+        if version:
+            raise StaleEdit("The cutting plan", {"dealer": "", "version": "0"})
+        return _new(work, episode_id)
+    check_version(row, version, "The cutting plan", {"dealer": row.job["dealer"]})
+    return _new(work, episode_id) if row.cut_on else row
+
+
+def _new(work: Session, episode_id: int) -> PlanRow:
+    row = PlanRow(episode_id=episode_id)
+    work.add(row)
+    return row
+
+
+def _fill(row: PlanRow, plan: Plan, dealer_lines: str, now: datetime) -> None:
+    kept: dict[str, Any] = job_document(plan.job) | {"dealer": dealer_lines}
+    row.job, row.answer, row.made_at = kept, answer_document(plan), now
+
+
+def _purchase(boards: list[tuple[Stock, int]]) -> Movement:
+    made = tuple(_bought(stock, count) for stock, count in boards)
+    return Movement(
+        MovementKind.BOUGHT,
+        made=made,
+        from_outside=sum(line.volume for line in made),
+        paid=sum(line.cost for line in made),
+    )
+
+
+def _bought(stock: Stock, count: int) -> Made:
+    # The dealer's lines always give all three sizes.
+    assert stock.width is not None
+    assert stock.thickness is not None
+    size = Dimensions(stock.length, stock.width, stock.thickness)
+    piece = Piece(PieceKind.BOARD, stock.species, size)
+    return Made(piece, count, (stock.cost or 0) * count)
+
+
+def _with_bought(plan: Plan, job: Job, bought: dict[str, str]) -> Plan:
+    """The same layouts, cut from the boards that were bought for them."""
+    layouts = tuple(
+        replace(layout, stock=bought.get(layout.stock, layout.stock))
+        for layout in plan.layouts
+    )
+    return Plan(job, layouts, plan.unplaced)
+
+
+def _day(typed: str) -> date:
+    try:
+        return date.fromisoformat(typed.strip())
+    except ValueError as fault:
+        raise WorkshopError(
+            f"“{typed[:40]}” is not a date. Write it like 2026-03-02.", input="on"
+        ) from fault
