@@ -29,7 +29,7 @@ def create_app(workspace: Workspace, **config: object) -> Flask:
         template_folder=str(resource("templates")),
         static_folder=str(resource("static")),
     )
-    app.config.update(SECRET_KEY=secrets.token_hex(32), **config)
+    app.config.update({"SECRET_KEY": secrets.token_hex(32)} | config)
     app.extensions["stockthread"] = workspace
     app.add_template_global(form_state)
     CSRFProtect(app)
