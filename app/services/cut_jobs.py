@@ -16,15 +16,9 @@ from app.core.cutting.diagram import diagrams as drawn
 from app.core.cutting.plan import Area, Layout, Plan
 from app.core.cutting.solve import WORK, solve
 from app.core.cutting.totals import Totals, levels, totals
-from app.core.drawing import Drawing
 from app.core.errors import WorkshopError
+from app.publish.svg import svg
 from app.services.job_file import read_job
-
-def svg(drawing: Drawing, *, standalone: bool = False) -> str:
-    from app.publish import svg as pen  # noqa: PLC0415
-
-    return pen.svg(drawing, standalone=standalone)
-
 
 Document = dict[str, Any]
 # How many looks at a shape a slow computer manages in a second.

@@ -7,27 +7,21 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from app.core.cutting.diagram import diagrams
+from app.core.cutting.diagram import diagrams, letters
 from app.core.cutting.job import Blank, Stock
 from app.core.cutting.outcome import balance, to_buy
 from app.core.cutting.plan import Cut, Layout, Plan
-from app.core.drawing import Drawing
 from app.core.length import Length
 from app.core.safety import Caution, cautions, for_tool
+from app.publish.svg import svg
 from app.store.rack import Pile
-
-def svg(drawing: Drawing, *, standalone: bool = False) -> str:
-    from app.publish import svg as pen  # noqa: PLC0415
-
-    return pen.svg(drawing, standalone=standalone)
-
 
 
 @dataclass(frozen=True, slots=True)
 class CutListLine:
-    """Equal blanks. ``number`` stands for them where a drawing is small."""
+    """Equal blanks. ``letter`` stands for them where a drawing is small."""
 
-    number: int
+    letter: str
     name: str
     quantity: int
     species: str
@@ -163,7 +157,7 @@ def view(
 def _cut_list(blanks: tuple[Blank, ...]) -> tuple[CutListLine, ...]:
     return tuple(
         CutListLine(
-            number,
+            letters(number),
             one.name or one.id,
             one.quantity,
             one.species,
@@ -172,7 +166,7 @@ def _cut_list(blanks: tuple[Blank, ...]) -> tuple[CutListLine, ...]:
             one.thickness,
             one.may_turn,
         )
-        for number, one in enumerate(blanks, 1)
+        for number, one in enumerate(blanks)
     )
 
 

@@ -2,17 +2,31 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
+from string import ascii_uppercase
 
 from app.core.cutting.job import Blank, Stock
 from app.core.cutting.plan import Area, Cut, Direction, Layout, Plan
-from app.core.drawing import Drawing, Label, Line, Measure, Pen, Point, Shape
+from app.core.drawing import (
+    LETTER,
+    PAGE_MM,
+    TEXT_MM,
+    Drawing,
+    Label,
+    Line,
+    Measure,
+    Pen,
+    Point,
+    Shape,
+)
 from app.core.length import Display, Length, show
 
-# Text is sized by the picture's longer side; these are its share of it.
-LINE_SHARE = 60  # one line of text is a sixtieth high
-LETTERS_A_LINE = 2  # two letters are about one line wide
 STICK_SHARE = 24  # how wide a stick without a width is drawn
+MARGIN_LINES = 3  # lines of text around the board, for cut numbers and measures
+RIGHT_LINES = 6  # and beside it, where a narrow board's width stands
+# Thin, so that a kerf shows as a gap even where a long board is drawn small.
+FINE = Pen.GRAIN
 
 
 def diagrams(plan: Plan) -> tuple[Drawing, ...]:
@@ -24,6 +38,12 @@ def diagrams(plan: Plan) -> tuple[Drawing, ...]:
     )
 
 
+def letters(number: int) -> str:
+    """The cut list's letters: A to Z, then AA; numbers from 0 are for cuts."""
+    before, last = divmod(number, len(ascii_uppercase))
+    return (letters(before - 1) if before else "") + ascii_uppercase[last]
+
+
 @dataclass
 class _Sheet:
     plan: Plan
@@ -32,14 +52,19 @@ class _Sheet:
     number: int
     shapes: list[Shape] = field(default_factory=list)
     labels: list[Label] = field(default_factory=list)
+    taken: list[tuple[int, int, int, int]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         self.length = self.stock.length.nm
         self.width = self.stock.width.nm if self.stock.width else 0
         self.high = self.width or self.length // STICK_SHARE
-        self.line = max(self.length, self.high) // LINE_SHARE
-        self.margin = 3 * self.line
-        self.numbers = {one.id: n for n, one in enumerate(self.plan.job.blanks, 1)}
+        # The page's width holds the board and its margins, in lines of text.
+        lines = int(PAGE_MM / TEXT_MM) - MARGIN_LINES - RIGHT_LINES
+        self.line = max(self.length // lines, 1)
+        self.margin = MARGIN_LINES * self.line
+        self.letters = {
+            one.id: letters(n) for n, one in enumerate(self.plan.job.blanks)
+        }
 
     def drawing(self) -> Drawing:
         """The whole picture."""
@@ -53,7 +78,7 @@ class _Sheet:
             key=f"layout-{self.number}",
             title=f"{name}{times}",
             description=self._description(),
-            width=Length(self.length + 2 * self.margin),
+            width=Length(self.length + self.margin + RIGHT_LINES * self.line),
             height=Length(self.high + 2 * self.margin),
             shapes=(self._board(), *self.shapes),
             lines=self._grain(),
@@ -75,7 +100,7 @@ class _Sheet:
             # Without a species it still is wood, and is drawn as such.
             species = self.stock.species or blank.species or "wood"
             title = f"{name}, {size}" + (", turned" if piece.turned else "")
-            self.shapes.append(Shape(self._corners(box), species=species, title=title))
+            self.shapes.append(Shape(self._corners(box), FINE, species, title=title))
             self._name(box, name, size, blank)
 
     def _leftovers(self) -> None:
@@ -85,7 +110,7 @@ class _Sheet:
             word = "offcut" if left.keep else "scrap"
             corners = self._corners(box)
             self.shapes.append(
-                Shape(corners, scrap=not left.keep, title=f"{word}, {size}")
+                Shape(corners, FINE, scrap=not left.keep, title=f"{word}, {size}")
             )
             if left.keep:
                 self._offcut(box, size)
@@ -93,56 +118,76 @@ class _Sheet:
     def _offcut(self, box: tuple[int, int, int, int], size: str) -> None:
         middle = self._middle(box)
         if self._room(box, ["offcut " + size]):
-            self.labels.append(Label(middle, "offcut " + size, italic=True))
+            self._label(Label(middle, "offcut " + size, italic=True))
         elif self._room(box, ["offcut", size]):
             self._two(middle, "offcut", size, italic=True)
         elif self._room(box, ["offcut"]):
-            self.labels.append(Label(middle, "offcut", italic=True))
+            self._label(Label(middle, "offcut", italic=True))
 
     def _name(
         self, box: tuple[int, int, int, int], name: str, size: str, blank: Blank
     ) -> None:
-        """Name and size where there is room; else its number in the cut list."""
+        """Name and size where there is room; else its letter in the cut list."""
         middle = self._middle(box)
         if self._room(box, [name, size]):
             self._two(middle, name, size)
         elif self._room(box, [f"{name} {size}"]):
-            self.labels.append(Label(middle, f"{name} {size}"))
-        elif self._room(box, [size]):
-            self.labels.append(Label(middle, size, quiet=True))
-        elif self._room(box, ["0"]):
-            number = str(self.numbers[blank.id])
-            self.labels.append(Label(middle, number, quiet=True))
+            self._label(Label(middle, f"{name} {size}"))
+        elif self._room(box, [""]):
+            self._label(Label(middle, self.letters[blank.id], quiet=True))
 
     def _two(self, at: Point, name: str, size: str, *, italic: bool = False) -> None:
         up = self.line * 2 // 3
-        self.labels.append(Label(Point(at.x, at.y - up), name, italic=italic))
+        self._label(Label(Point(at.x, at.y - up), name, italic=italic))
         down = Point(at.x, at.y + up)
-        self.labels.append(Label(down, size, italic=italic, quiet=True))
+        self._label(Label(down, size, italic=italic, quiet=True))
 
     def _room(self, box: tuple[int, int, int, int], lines: list[str]) -> bool:
         longest = max(len(line) for line in lines)
-        wide = (longest + 1) * self.line // LETTERS_A_LINE
-        return wide <= box[2] and len(lines) * self.line * 4 // 3 <= box[3]
+        wide = int((longest + 1) * self.line * LETTER)
+        return wide <= box[2] and (len(lines) * 5 - 1) * self.line // 4 <= box[3]
 
     def _cut(self, number: int, cut: Cut) -> None:
-        """The cut's number where the blade enters: outside, if that is outside."""
-        box = self._box(cut.of)
-        inward = self.line * 2 // 3
-        if cut.direction is Direction.CROSSCUT:
-            x = self.margin + cut.at.nm + cut.kerf.nm // 2
-            outside = box[1] == self.margin
-            at = Point(x, box[1] + (-inward if outside else inward))
-        else:
-            y = self.margin + cut.at.nm + cut.kerf.nm // 2
-            outside = box[0] == self.margin
-            at = Point(box[0] + (-inward if outside else inward), y)
-        self.labels.append(Label(at, f"{number}", quiet=True))
+        """The cut's number on its line: outside the board first, then further in."""
+        text = str(number)
+        places = list(self._places(cut))
+        clear = (at for at in places if self._is_clear(at, text))
+        self._label(Label(next(clear, places[0]), text, quiet=True))
+
+    def _places(self, cut: Cut) -> Iterator[Point]:
+        box, line = self._box(cut.of), self.line
+        across = cut.direction is Direction.CROSSCUT
+        middle = self.margin + cut.at.nm + cut.kerf.nm // 2
+        start, long = (box[1], box[3]) if across else (box[0], box[2])
+        trim = self.plan.job.saw.edge_trim if across else self.plan.job.saw.end_trim
+        steps = [line * 2 // 3 + n * line for n in range(max(long // line, 1))]
+        places = [start + step for step in steps]
+        if start - self.margin <= trim.nm:
+            outside = self.margin - line * 2 // 3
+            places = [outside, outside - line * 5 // 4, *places]
+        for place in places:
+            yield Point(middle, place) if across else Point(place, middle)
+
+    def _label(self, label: Label) -> None:
+        self.labels.append(label)
+        self.taken.append(self._ground(label.at, label.text))
+
+    def _ground(self, at: Point, text: str) -> tuple[int, int, int, int]:
+        """Where a text stands: left, top, right, bottom."""
+        half = int(len(text) * self.line * LETTER) // 2
+        return (at.x - half, at.y - self.line // 2, at.x + half, at.y + self.line // 2)
+
+    def _is_clear(self, at: Point, text: str) -> bool:
+        left, top, right, bottom = self._ground(at, text)
+        return all(
+            right <= one[0] or one[2] <= left or bottom <= one[1] or one[3] <= top
+            for one in self.taken
+        )
 
     def _grain(self) -> tuple[Line, ...]:
         """An arrow below the board, the way the grain runs."""
         y = self.margin + self.high + self.line
-        start, end = self.margin, self.margin + self.length // 8
+        start, end = self.margin + self.line, self.margin + 5 * self.line
         tip, half = self.line // 2, self.line // 4
         self.labels.append(
             Label(Point(end + self.line, y), "grain", quiet=True, anchor="start")
@@ -159,13 +204,16 @@ class _Sheet:
         off = Length(2 * self.line)
         found = [
             Measure(
-                Point(right, below), Point(left, below), self._text(self.length), -off
+                Point(right, below), Point(left, below), self._text(self.length), off
             )
         ]
         if self.width:
             found.append(
                 Measure(
-                    Point(right, top), Point(right, below), self._text(self.width), off
+                    Point(right, top),
+                    Point(right, below),
+                    self._text(self.width),
+                    Length(self.line * 3 // 2),
                 )
             )
         return tuple(found)
@@ -207,6 +255,3 @@ class _Sheet:
             self.plan.job.display.decimal,
         )
         return show(Length(nm), plain).figure
-
-
-__all__ = ["diagrams"]

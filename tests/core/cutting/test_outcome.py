@@ -1,0 +1,121 @@
+"""A plan carried out: wood and money balance exactly."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from app.core.cutting.job import Blank, Job, Keep, Saw, Stock
+from app.core.cutting.outcome import balance, movement, to_buy
+from app.core.cutting.plan import Plan
+from app.core.cutting.solve import solve
+from app.core.errors import WorkshopError
+from app.core.length import Length, inches
+from app.core.movement import Movement, Piece, PieceKind, Taken
+from app.core.part import Dimensions
+
+KEEP = Keep(inches("8"), inches("1"))
+inch = 25_400_000
+sizes = st.integers(1, 40 * inch).map(Length)
+kerfs = st.integers(0, inch).map(Length)
+
+
+def one_board(
+    board: tuple[Length, Length, Length],
+    blanks: list[tuple[Length, Length, int]],
+    saw: Saw,
+    thickness: Length,
+) -> Plan:
+    stock = Stock("1", *board, quantity=3, species="walnut", name="B1")
+    wanted = tuple(
+        Blank(f"part-{n}", length, width, thickness, count, name=f"part {n}")
+        for n, (length, width, count) in enumerate(blanks)
+    )
+    return solve(Job(saw, KEEP, (stock,), wanted, plane=Length(10**9)), work=20_000)
+
+
+def carried_out(plan: Plan, cost: int = 0) -> Movement:
+    (stock,) = plan.job.stock
+    assert stock.width
+    assert stock.thickness
+    size = Dimensions(stock.length, stock.width, stock.thickness)
+    copies = sum(layout.copies for layout in plan.layouts)
+    taken = Taken(1, Piece(PieceKind.BOARD, "walnut", size), copies, cost)
+    return movement(plan, {"1": taken}, {"part-0": PieceKind.STRIP})
+
+
+@given(
+    st.tuples(sizes, sizes),
+    st.lists(st.tuples(sizes, sizes, st.integers(1, 3)), min_size=1, max_size=4),
+    kerfs,
+    kerfs,
+    kerfs,
+    st.integers(0, 10**6),
+)
+def test_all_wood_and_money_is_accounted_for(
+    face: tuple[Length, Length],
+    blanks: list[tuple[Length, Length, int]],
+    kerf: Length,
+    trim: Length,
+    planed: Length,
+    cost: int,
+) -> None:
+    thickness = Length(19_050_001)
+    plan = one_board(
+        (*face, thickness + planed), blanks, Saw(kerf, trim, trim), thickness
+    )
+    if plan.unplaced:
+        with pytest.raises(WorkshopError):
+            carried_out(plan)
+        return
+    went = carried_out(plan, cost)  # a Movement refuses to exist unbalanced
+    wanted = sum(
+        length.nm * width.nm * thickness.nm * count for length, width, count in blanks
+    )
+    made = sum(line.volume for line in went.made if line.part_key)
+    assert made == wanted
+    assert went.volume_in == went.volume_out
+    assert sum(line.cost for line in went.made) == cost
+    heaps = balance(plan)
+    assert heaps.pop("stock") == sum(heaps.values()) == went.volume_in
+
+
+def test_the_worked_board() -> None:
+    # 24 x 6 x 1 board, 1/8 kerf: a 12 x 6 blank planed to 3/4 is crosscut off.
+    board = (inches("24"), inches("6"), inches("1"))
+    blanks = [(inches("12"), inches("6"), 1)]
+    plan = one_board(board, blanks, Saw(inches("1/8")), inches("3/4"))
+    went = carried_out(plan, 1000)
+    blank, offcut = went.made
+    cubic_inch = inch**3
+    assert blank.volume == 54 * cubic_inch
+    assert blank.piece.kind is PieceKind.STRIP
+    assert blank.part_key == "part-0"
+    assert offcut.piece.kind is PieceKind.OFFCUT
+    assert offcut.name == "Offcut of B1"
+    assert offcut.piece.size.thickness == inches("1")
+    assert offcut.volume * 8 == 95 * 6 * cubic_inch  # 11 7/8 long
+    assert went.kerf * 8 == 6 * cubic_inch
+    assert went.chips == 18 * cubic_inch
+    assert went.scrap == 0
+    # 54 : 71 1/4 by volume, to the cent
+    assert (blank.cost, offcut.cost) == (431, 569)
+
+
+def test_a_plan_with_a_blank_longer_than_any_board_cannot_be_cut() -> None:
+    board = (inches("24"), inches("6"), inches("1"))
+    plan = one_board(
+        board, [(inches("25"), inches("2"), 1)], Saw(inches("1/8")), board[2]
+    )
+    with pytest.raises(WorkshopError, match="Longer than any"):
+        carried_out(plan)
+
+
+def test_a_plan_with_boards_to_buy_cannot_be_cut() -> None:
+    stock = Stock("1", inches("24"), inches("6"), inches("1"), None, cost=500)
+    blank = Blank("part", inches("12"), inches("2"), inches("1"))
+    plan = solve(Job(Saw(inches("1/8")), KEEP, (stock,), (blank,)))
+    assert to_buy(plan) == {"1": 1}
+    with pytest.raises(WorkshopError, match="Record the purchase"):
+        carried_out(plan)
