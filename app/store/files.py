@@ -33,33 +33,38 @@ def put(folder: Path, data: bytes) -> str:
     Raises WorkshopError where the disk is full or refuses; nothing half-written
     stays behind.
     """
-    digest = sha256(data).hexdigest()
+    name = digest(data)
     try:
-        _put(path(folder, digest), data)
+        _put(path(folder, name), data)
     except OSError as error:
         raise WorkshopError(_refusal(error)) from error
-    return digest
+    return name
 
 
-def path(folder: Path, digest: str) -> Path:
+def digest(data: bytes) -> str:
+    """The name that ``data`` is kept under: its SHA-256, in hex."""
+    return sha256(data).hexdigest()
+
+
+def path(folder: Path, name: str) -> Path:
     """Where the content with this hash lies, whether or not it is there."""
-    if not DIGEST.fullmatch(digest):
+    if not DIGEST.fullmatch(name):
         raise NotFound("There is no file of that name in this workspace.")
-    return folder / FILES / digest[:2] / digest
+    return folder / FILES / name[:2] / name
 
 
-def read(folder: Path, digest: str) -> bytes:
+def read(folder: Path, name: str) -> bytes:
     """The content with this hash; NotFound where it is missing or damaged."""
     try:
-        data = path(folder, digest).read_bytes()
+        data = path(folder, name).read_bytes()
     except OSError as error:
         raise NotFound(
-            f"The file {digest[:12]}… is missing from the data folder. "
+            f"The file {name[:12]}… is missing from the data folder. "
             "Bring it back from a backup."
         ) from error
-    if sha256(data).hexdigest() != digest:
+    if digest(data) != name:
         raise NotFound(
-            f"The file {digest[:12]}… in the data folder is damaged. "
+            f"The file {name[:12]}… in the data folder is damaged. "
             "Bring it back from a backup."
         )
     return data
