@@ -10,6 +10,7 @@ from hashlib import sha256
 from typing import Any
 
 from sqlalchemy import select
+from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm import Session
 
 from app.core.captions import read_captions
@@ -192,6 +193,9 @@ class Incoming:
             self._add_ledger(work, episodes)
         except BadRecord as error:
             raise BadSeries("The folder", str(error)) from error
+        except (IntegrityError, AttributeError, KeyError, TypeError) as error:
+            fault = "records do not fit together; a key is missing or there twice."
+            raise BadSeries("The folder", fault) from error
         return series.slug, series.title, len(episodes)
 
     def _without_files(self) -> dict[str, list[Record]]:

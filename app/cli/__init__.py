@@ -1,0 +1,37 @@
+"""The commands. Errors become sentences, documents and exit codes.
+
+0: done; 2: the input is wrong; 1: the program failed, or `check` found something.
+With ``--json`` standard output holds one document and nothing else. Each command
+imports what it needs when it runs, so that starting is quick.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+
+from app.cli.answer import FAILED, WRONG_INPUT, refuse, tell
+from app.cli.arguments import parser
+from app.core.errors import WorkshopError
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one command; gives its exit code."""
+    given = list(sys.argv[1:] if argv is None else argv)
+    as_json = "--json" in given
+    try:
+        arguments = parser().parse_args(given)
+        code: int = arguments.run(arguments)
+        return code
+    except WorkshopError as error:
+        refuse(error, as_json)
+        return WRONG_INPUT
+    except KeyboardInterrupt:
+        tell("Stopped.")
+        return FAILED
+    except Exception as error:
+        if "--debug" in given:
+            raise
+        reason = " ".join(str(error).split()) or "no more is known"
+        tell(f"stockthread failed: {type(error).__name__}: {reason[:300]}")
+        return FAILED

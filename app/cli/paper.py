@@ -1,0 +1,117 @@
+"""The commands that need no workspace and no server."""
+
+# ruff: noqa: PLC0415  commands import what they need
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+from app.cli.answer import Arguments, give, progress, tell
+from app.cli.given import read, read_text, shop
+from app.core.errors import WorkshopError
+
+
+def run_size(arguments: Arguments) -> int:
+    from app.services import sizing
+
+    if arguments.list:
+        document = sizing.forms_document()
+        names = "\n".join(
+            f"{form['form']}: {form['title']}" for form in _forms(document)
+        )
+        return give(arguments, document, names)
+    if not arguments.form:
+        raise WorkshopError("Name a form; `size --list` names them all.", input="form")
+    typed = _typed(arguments.form, arguments.inputs)
+    document = sizing.size_document(arguments.form, typed, shop(arguments))
+    for warning in document["warnings"]:
+        tell(warning)
+    lines = [f"{size['label']}: {size['text']}" for size in document["sizes"]]
+    lines += [f"{part['quantity']} × {part['name']}" for part in document["parts"]]
+    return give(arguments, document, "\n".join(lines))
+
+
+def _forms(document: dict[str, Any]) -> list[dict[str, Any]]:
+    found: list[dict[str, Any]] = document["forms"]
+    return found
+
+
+def _typed(form: str, pairs: list[str]) -> dict[str, str]:
+    """KEY=VALUE pairs; the value of a file's input is its path."""
+    typed: dict[str, str] = {}
+    for pair in pairs:
+        key, equals, value = pair.partition("=")
+        if not equals:
+            raise WorkshopError(
+                f"“{pair[:40]}” is not KEY=VALUE. Type it like sides=6.",
+                input=pair[:40],
+            )
+        if key in typed:
+            raise WorkshopError(f"“{key}” is given twice. Give it once.", input=key)
+        typed[key] = value
+    for key in _file_inputs(form) & typed.keys():
+        typed[key] = read_text(typed[key], key)
+    return typed
+
+
+def _file_inputs(form: str) -> set[str]:
+    from app.core import inputs, registry
+
+    asked = inputs.listed(registry.form(form).Inputs)
+    return {item.key for item in asked if item.kind is inputs.Ask.FILE}
+
+
+def run_cut(arguments: Arguments) -> int:
+    from app.services import cut_jobs
+
+    job = cut_jobs.read(read_text(arguments.job, "job"))
+    if arguments.unit and isinstance(job, dict):
+        job.setdefault("unit", arguments.unit)
+    document = cut_jobs.cut_document(job, seconds=arguments.seconds, progress=progress)
+    for warning in document.get("warnings", []):
+        tell(warning)
+    if arguments.svg:
+        _write_drawings(
+            Path(arguments.svg), cut_jobs.diagrams(job, seconds=arguments.seconds)
+        )
+    return give(arguments, document, "\n".join(_cut_lines(document)))
+
+
+def _write_drawings(folder: Path, drawings: dict[str, str]) -> None:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for name, text in drawings.items():
+            (folder / f"{name}.svg").write_text(text, encoding="utf-8")
+    except OSError as error:
+        why = error.strerror or str(error)
+        message = f"“{folder}” cannot be written: {why}."
+        raise WorkshopError(message, input="svg") from error
+
+
+def _cut_lines(document: dict[str, Any]) -> Iterator[str]:
+    for layout in document["layouts"]:
+        pieces = ", ".join(str(piece["part"]) for piece in layout["pieces"])
+        yield f"{layout['copies']} × {layout['stock']}: {pieces}"
+    for out in document["unplaced"]:
+        yield f"{out['quantity']} × {out['part']} has no place: {out['why']}"
+    totals = document["totals"]
+    yield f"{totals['stock_pieces']} pieces of stock, {totals['cuts']} cuts."
+
+
+def run_captions(arguments: Arguments) -> int:
+    from app.services.captions import captions_document
+
+    name = Path(arguments.file).name
+    data = read(arguments.file, "file")
+    document = captions_document(data, arguments.cues, name=name)
+    for skipped in _remarks(document, "skipped"):
+        tell(f"Line {skipped['line']} was skipped: {skipped['why']}")
+    lines = [f"{document['cues']} cues."]
+    lines += [cue["text"] for cue in _remarks(document, "cue_list")]
+    return give(arguments, document, "\n".join(lines))
+
+
+def _remarks(document: dict[str, Any], name: str) -> list[dict[str, Any]]:
+    found: list[dict[str, Any]] = document.get(name, [])
+    return found
