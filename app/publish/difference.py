@@ -11,7 +11,7 @@ from app.publish.sheet import Sheet
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """One line: ``kind`` is same, gone or new."""
+    """One line: same, gone or new; ``skip`` where lines that stayed are left out."""
 
     kind: str
     text: str
@@ -58,11 +58,12 @@ def _changes(was: str, now: str) -> tuple[Change, ...]:
     lines = difflib.unified_diff(
         was.splitlines(), now.splitlines(), lineterm="", n=CONTEXT
     )
-    read = (line for line in lines if not line.startswith(("---", "+++")))
-    return tuple(
-        Change("skip", "") if line.startswith("@@") else _change(line) for line in read
-    )[1:]
+    # Two lines of file names and the first jump say nothing about the block.
+    read = list(lines)[3:]
+    return tuple(_change(line) for line in read)
 
 
 def _change(line: str) -> Change:
+    if line.startswith("@"):
+        return Change("skip", "")
     return Change(_KINDS[line[0]], line[1:])

@@ -1,0 +1,96 @@
+"""A design and its steps in a sheet's words: read in both systems, drawn once."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from app.core.design import Design
+from app.core.drawing import Drawing
+from app.core.length import Display, Length, Unit, show
+from app.core.setup import SetUp
+from app.core.size import Size
+from app.core.step import Until
+from app.publish.sheet import CutLine, Picture, SetUpLine, SizeLine, StepLine
+from app.publish.svg import svg
+from app.services import sheet_safety, sheet_wood
+from app.store.schema import StepRow
+
+BEFORE = {
+    Until.UNCLAMP: "the clamps come off",
+    Until.MACHINE: "it is machined",
+    Until.RECOAT: "the next coat",
+    Until.USE: "it is used",
+}
+
+
+def cut_list(design: Design, display: Display) -> tuple[CutLine, ...]:
+    """What goes to the saw: the strips of the glue-ups, the parts from none."""
+    strips = tuple(
+        CutLine(
+            f"{strip.species} strip",
+            strip.quantity * panel.quantity,
+            strip.species,
+            sheet_wood.box(strip.blank, display),
+            panel.name,
+        )
+        for panel in design.glue_ups
+        for strip in panel.strips
+    )
+    return strips + tuple(
+        CutLine(p.name, p.quantity, p.species, sheet_wood.box(p.blank, display))
+        for p in design.parts
+        if not p.glue_up
+    )
+
+
+def size_line(size: Size, display: Display) -> SizeLine:
+    """A size as read in each system; what rounding hid is said."""
+    inch = metric = size.text(display)
+    if isinstance(size.value, Length):
+        inch = str(show(size.value, _alone(Unit.INCH, display)))
+        metric = str(show(size.value, _alone(Unit.MILLIMETRE, display)))
+    source = "" if size.source == "plane geometry" else size.source
+    return SizeLine(size.key, size.label, inch, metric, size.working, source)
+
+
+def _alone(unit: Unit, display: Display) -> Display:
+    return Display(unit, display.denominator, display.decimal)
+
+
+def set_up_line(item: SetUp, display: Display) -> SetUpLine:
+    both = replace(display, both=True)
+    said = (
+        ("tilt", None if item.tilt is None else str(item.tilt)),
+        ("gauge", None if item.gauge is None else str(item.gauge)),
+        ("fence", None if item.fence is None else str(show(item.fence, both))),
+        ("stop", None if item.stop is None else str(show(item.stop, both))),
+    )
+    settings_read = tuple(f"{name} {text}" for name, text in said if text is not None)
+    return SetUpLine(
+        item.key, item.machine, item.cuts, settings_read, item.face_down, item.check
+    )
+
+
+def picture(drawing: Drawing) -> Picture:
+    drawn = svg(drawing, standalone=True)
+    return Picture(drawing.title, drawing.description, drawn)
+
+
+def step_line(row: StepRow) -> StepLine:
+    waits = tuple(
+        f"Wait {span(wait['minutes'])} before {BEFORE[Until(wait['until'])]}."
+        for wait in row.waits
+    )
+    keys = sheet_safety.of_step(row)
+    return StepLine(
+        row.name, row.tool, row.detail, row.set_up, row.bench_minutes, waits, keys
+    )
+
+
+def span(minutes: int) -> str:
+    """A time to wait: ``40 min``, ``1 h 30 min``, ``24 h``, ``3 days``."""
+    if minutes >= 48 * 60 and minutes % (24 * 60) == 0:
+        return f"{minutes // (24 * 60)} days"
+    hours, rest = divmod(minutes, 60)
+    said = [f"{hours} h"] if hours else []
+    return " ".join([*said, f"{rest} min"] if rest or not hours else said)
