@@ -11,6 +11,8 @@ import pytest
 
 from app import bootstrap
 from app.bootstrap import CHECKOUT, PIN, CannotSetUp
+from tests import chromium
+from tests.__main__ import main
 
 LOCKS = ["requirements.lock", "requirements-test.lock"]
 
@@ -117,3 +119,22 @@ def test_packages_that_cannot_be_fetched_are_a_sentence_and_no_stamp(
 
 def test_a_wheel_without_a_lock_file_needs_no_set_up() -> None:
     bootstrap.ready("no-such.lock", "app")
+
+
+def test_without_a_browser_the_run_fails_and_says_what_would_help(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr(chromium, "found", lambda: None)
+    monkeypatch.setattr(chromium, "fetch", lambda: "no network here")
+    assert main([]) == 1
+    said = capsys.readouterr().err
+    assert "could not be got by itself" in said
+    assert "--no-browser-tests" in said
+    assert "no network here" in said
+
+
+def test_a_browser_named_by_hand_is_the_one_driven(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setenv(chromium.VARIABLE, "some-browser")
+    assert chromium.found() == "some-browser"
