@@ -13,7 +13,6 @@ import math
 from html import escape
 
 from app.core.drawing import (
-    LETTER,
     PAGE_MM,
     QUIET_TEXT_MM,
     TEXT_MM,
@@ -24,6 +23,7 @@ from app.core.drawing import (
     Pen,
     Point,
     Shape,
+    text_width,
 )
 from app.core.wood import species_or_plain
 
@@ -34,6 +34,8 @@ DASHES = {Pen.HIDDEN: "2 1.2", Pen.CUT: "4 1 0.6 1"}
 DIMENSION = "0.18"
 SLASH = 1.3  # half a slash, across and up
 BEYOND = 1.2  # how far a help line runs past the dimension line
+XY = tuple[float, float]
+Place = tuple[float, float, float]
 FAMILY = "sans-serif"  # in a file; a page sets its own
 
 
@@ -146,39 +148,20 @@ class _Sheet:
         sx, sy = x1 + left[0] * off, y1 + left[1] * off
         ex, ey = x2 + left[0] * off, y2 + left[1] * off
         past = math.copysign(BEYOND, off)
-        strokes = [_move(sx, sy, ex, ey)]
+        text = measure.text
+        x, y, clear = _beside(text, (sx, sy), (ex, ey), left, past)
+        strokes = _broken((sx, sy), (ex, ey), clear)
         for (px, py), (qx, qy) in (((x1, y1), (sx, sy)), ((x2, y2), (ex, ey))):
             if abs(off) > BEYOND:
-                gap = math.copysign(BEYOND, off)
-                ax, ay = px + left[0] * gap, py + left[1] * gap
-                strokes.append(_move(ax, ay, qx + left[0] * past, qy + left[1] * past))
+                ax, ay = px + left[0] * past, py + left[1] * past
+                bx, by = qx + left[0] * past, qy + left[1] * past
+                strokes.append(_move(ax, ay, bx, by))
             strokes.append(_move(qx - SLASH, qy + SLASH, qx + SLASH, qy - SLASH))
         path = (
             f'<path d="{" ".join(strokes)}" stroke="{self.ink}"'
-            f' stroke-width="{DIMENSION}" fill="none"/>'
+            f' stroke-width="{DIMENSION}"/>'
         )
-        x, y = self._beside(measure.text, (sx, sy), (ex, ey), left, past)
-        return path + self._text(x, y, measure.text, TEXT_MM, "middle")
-
-    def _beside(
-        self,
-        text: str,
-        start: tuple[float, float],
-        end: tuple[float, float],
-        left: tuple[float, float],
-        past: float,
-    ) -> tuple[float, float]:
-        """Where a dimension's text stands clear: on its line, or outside it."""
-        x, y = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
-        wide = len(text) * TEXT_MM * LETTER + 2
-        flat = abs(end[0] - start[0]) >= abs(end[1] - start[1])
-        room = abs(end[0] - start[0]) if flat else abs(end[1] - start[1])
-        need = wide + 2 * SLASH if flat else TEXT_MM + 2 * SLASH
-        if room < need:
-            step = math.copysign(1, past)
-            x += left[0] * step * (wide / 2 + 1) * (0 if flat else 1)
-            y += left[1] * step * (TEXT_MM / 2 + 2) * (1 if flat else 0)
-        return x, y + TEXT_MM * 0.36
+        return path + self._text(x, y, text, TEXT_MM, "middle")
 
     def _label(self, label: Label) -> str:
         x, y = self.at(label.at)
@@ -203,6 +186,38 @@ class _Sheet:
             ' stroke-linejoin="round" paint-order="stroke" class="rim">'
             f"{escape(text)}</text>"
         )
+
+
+def _beside(text: str, start: XY, end: XY, left: XY, past: float) -> Place:
+    """Where a dimension's text stands, and how much line to leave out for it.
+
+    In the middle of its line where that is long enough, else outside it.
+    """
+    x, y = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
+    wide = text_width(text) + 2
+    across, down = abs(end[0] - start[0]), abs(end[1] - start[1])
+    flat = across >= down
+    need = wide if flat else TEXT_MM + 1
+    drop = TEXT_MM * 0.36  # from the middle of a figure to its foot
+    if max(across, down) >= need + 3 * SLASH:
+        return x, y + drop, need
+    side = math.copysign(1, past)
+    x += 0 if flat else left[0] * side * (wide / 2 + 1)
+    y += left[1] * side * (TEXT_MM / 2 + 2) if flat else 0
+    return x, y + drop, 0.0
+
+
+def _broken(start: XY, end: XY, clear: float) -> list[str]:
+    """A line in two strokes with ``clear`` left out in its middle."""
+    long = math.hypot(end[0] - start[0], end[1] - start[1])
+    if not clear or long <= clear:
+        return [_move(*start, *end)]
+    part = (long - clear) / 2 / long
+    dx, dy = (end[0] - start[0]) * part, (end[1] - start[1]) * part
+    return [
+        _move(*start, start[0] + dx, start[1] + dy),
+        _move(end[0] - dx, end[1] - dy, *end),
+    ]
 
 
 def _n(number: float) -> str:

@@ -42,6 +42,9 @@ class FormState:
 
     def error(self, name: str) -> str:
         """The sentence beside the field, if it is the one at fault."""
+        faults: dict[str, str] = getattr(self.refusal, "faults", {})
+        if name in faults:
+            return faults[name]
         if self.refusal is None or self.refusal.input != name:
             return ""
         return str(self.refusal)

@@ -27,7 +27,7 @@ def drawing(parts: tuple[Part, ...], shop: Shop) -> Drawing:
     drawn = parts[:MOST]
     longest = max(part.finished.length.nm for part in drawn)
     tallest = max(part.finished.width.nm for part in drawn)
-    scale = max(longest / (PAGE_MM - 2 * LEFT), tallest / 60)
+    scale = max(longest / 76, tallest / 36)
     shapes, labels = [], []
     x, y, row_high = LEFT, 4.0, 0.0
     for part in drawn:

@@ -291,7 +291,7 @@ def resolve(inputs: Inputs, shop: Shop) -> Vessel:
         groove_up=inputs.groove_up if inputs.base == "groove" else NONE,
         clearance=inputs.base_clearance,
         base_inscribed=_base_inscribed(inputs, inside, outside, depth),
-        base_species=(inputs.base_species or inputs.species)[0],
+        base_species=_one("base_species", inputs.base_species, inputs.species[0]),
         base_strips=inputs.base_strips or 0,
         rows=_rows(inputs),
         panels=inputs.panels,
@@ -299,7 +299,9 @@ def resolve(inputs: Inputs, shop: Shop) -> Vessel:
         splines=inputs.splines_per_corner,
         spline_thickness=inputs.spline_thickness,
         spline_share=inputs.spline_depth_share,
-        spline_species=(inputs.spline_species or inputs.species[-1:])[0],
+        spline_species=_one(
+            "spline_species", inputs.spline_species, inputs.species[-1]
+        ),
     )
     _prove(vessel, shop)
     return vessel
@@ -352,6 +354,13 @@ def _rows(inputs: Inputs) -> tuple[tuple[str, Length], ...]:
     # Shared out so that the rows add up to the height to the last nanometre.
     widths = share(inputs.height.nm, [1] * count)
     return tuple((names[i % len(names)], Length(w)) for i, w in enumerate(widths))
+
+
+def _one(key: str, names: tuple[str, ...] | None, default: str) -> str:
+    """The one species named, or the default."""
+    if names and len(names) > 1:
+        raise refuse(key, f"Name one species here, not {len(names)}.", names[0])
+    return names[0] if names else default
 
 
 def _wall_too_thick(wall: Length, outside: Length, shop: Shop) -> Exception:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from dataclasses import replace
 from itertools import accumulate, pairwise
 
 from app.core import geometry
@@ -298,15 +299,14 @@ def _unrolled(vessel: Vessel, shop: Shop) -> Drawing:
     row = top + high - page.mm(vessel.rows[0][1].nm)
     end = starts[-1] + side
     floor = top + high
+    one = page.show(vessel.outside_side)
     measures = [
-        page.measure((starts[0], floor), (starts[0] + side, floor), "", -7),
+        page.measure((starts[0], floor), (starts[0] + side, floor), one, -7),
         page.measure(
-            (starts[0], floor), (end, floor), page.show(vessel.each_panel_length), -15
+            (starts[0], floor), (end, floor), page.show(vessel.each_panel_length), -16
         ),
         page.measure((left, row), (left, floor), page.show(vessel.strip_width), -11),
     ]
-    one = page.show(vessel.outside_side)
-    measures[0] = page.measure((starts[0], floor), (starts[0] + side, floor), one, -7)
     return Drawing(
         key="unrolled",
         title="The walls unrolled",
@@ -325,7 +325,7 @@ def _unrolled(vessel: Vessel, shop: Shop) -> Drawing:
             for i, x in enumerate(starts)
         ),
         width=page.width,
-        height=page.offset(floor + 21),
+        height=page.offset(floor + 21.5),
     )
 
 
@@ -334,7 +334,9 @@ def _wall_rows(page: _Page, x: float, side: float, floor: float) -> Iterable[Sha
     for name, width in page.vessel.rows:
         high = page.mm(width.nm)
         rise += high
-        yield page.shape(page.box(x, floor - rise, side, high), name, name)
+        box = page.shape(page.box(x, floor - rise, side, high), name, name)
+        # Thin, so that the kerf stays open between two walls.
+        yield replace(box, pen=Pen.GRAIN)
 
 
 def _unrolled_words(vessel: Vessel, page: _Page, walls: int) -> str:
@@ -357,9 +359,10 @@ def _base(vessel: Vessel, shop: Shop) -> Drawing:
     middle = (left + side / 2, top + side / 2 + page.mm(high.nm) / 2 - page.mm(drop))
     base = _placed(page, vessel.base_side, middle)
     floor = top + side
+    below = floor - base[0][1] + 7
     measures = [
-        page.measure(base[0], base[-1], page.show(vessel.base_side), 7),
-        page.measure((left, floor), (left + side, floor), page.show(blank), -8),
+        page.measure(base[0], base[-1], page.show(vessel.base_side), -below),
+        page.measure((left, floor), (left + side, floor), page.show(blank), -17),
     ]
     if vessel.sides % 2 == 0:
         half = page.mm(vessel.base_side.nm) / 2
@@ -387,7 +390,7 @@ def _base(vessel: Vessel, shop: Shop) -> Drawing:
         measures=tuple(measures),
         labels=(page.label(middle[0], middle[1] - 4, "grain ↔", quiet=True),),
         width=page.width,
-        height=page.offset(floor + 14),
+        height=page.offset(floor + 22),
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 
 from app.core import geometry
@@ -24,7 +24,7 @@ from app.core.forms._bench import (
 from app.core.forms._parts_drawing import drawing
 from app.core.forms._vessel import shop_text
 from app.core.inputs import Ask, ask, refuse
-from app.core.length import Length
+from app.core.length import Length, Unit
 from app.core.part import Dimensions, Part
 from app.core.setup import SetUp
 from app.core.shop import Shop
@@ -42,6 +42,8 @@ EXAMPLE = {
     "file": f"{HEADER}\nside,2,1/2,3 1/2,12,cherry\nend,2,1/2,3 1/2,7,cherry\n"
     "bottom,1,1/4,6 1/2,11 1/2,maple\n"
 }
+# Stored with the list, so that its numbers stay what they were typed as.
+SETTLED = ("unit",)
 MOST_ROWS = 500
 # What spreadsheets run as a formula, and the quote that keeps them from it.
 FORMULA = ("=", "+", "-", "@", "\t", "\r", "\0")
@@ -56,6 +58,13 @@ class Inputs:
         Ask.FILE,
         help=f"One part a row, after the heading {HEADER}. Length runs along the "
         "grain. Other columns are kept.",
+    )
+    unit: str | None = ask(
+        "Unit of bare numbers",
+        Ask.CHOICE,
+        default=None,
+        choices=("in", "mm"),
+        help="The shop's, where left empty.",
     )
 
 
@@ -73,12 +82,13 @@ class Row:
 
 def design(inputs: Inputs, shop: Shop) -> Design:
     """A design from a list; refuses with line and column what cannot be read."""
-    rows = read(inputs.file, shop)
+    unit = Unit(inputs.unit or shop.unit)
+    rows = read(inputs.file, replace(shop, unit=unit))
     parts = _parts(rows, shop)
     return Design(
         form="parts_list",
         title=f"List of {len(parts)} parts" if len(parts) > 1 else "List of one part",
-        inputs={"file": inputs.file},
+        inputs={"file": inputs.file, "unit": str(unit)},
         sizes=_sizes(rows),
         parts=parts,
         set_ups=_set_ups(rows, shop),

@@ -23,8 +23,27 @@ SUMMARY = (
 EXAMPLE = {"outside_side": "4 in"}
 # Inputs of which exactly one is filled in.
 ONE_OF = {"One size across": ACROSS}
+GROUPS = {
+    "Shape": ("sides", *ACROSS, "height", "wall"),
+    "Wood of the walls": ("species", "strip_rows", "panels", "kerf"),
+    "Base": (
+        "base",
+        "base_thickness",
+        "groove_depth",
+        "groove_up",
+        "base_clearance",
+        "base_species",
+        "base_strips",
+    ),
+    "Splines": (
+        "splines_per_corner",
+        "spline_thickness",
+        "spline_depth_share",
+        "spline_species",
+    ),
+}
 
-__all__ = ["EXAMPLE", "ONE_OF", "SUMMARY", "TITLE", "Inputs", "design"]
+__all__ = ["EXAMPLE", "GROUPS", "ONE_OF", "SUMMARY", "TITLE", "Inputs", "design"]
 
 
 def design(inputs: Inputs, shop: Shop) -> Design:

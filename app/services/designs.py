@@ -1,0 +1,220 @@
+"""An episode's design: choosing a form, trying inputs, keeping one."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from sqlalchemy.orm import Session
+
+from app.core import registry, safety
+from app.core.design import Design
+from app.core.errors import StaleEdit, WorkshopError
+from app.core.inputs import Input, listed
+from app.core.length import Length, Unit
+from app.core.setup import SetUp
+from app.core.shop import Shop
+from app.core.size import Size
+from app.publish.svg import svg
+from app.services import settings
+from app.store import designs as store
+from app.store import steps
+from app.store.edits import check_version, get
+from app.store.schema import DesignRow, Episode
+from app.store.workspace import Workspace
+
+GONE = "There is no design here any more"
+
+
+@dataclass(frozen=True, slots=True)
+class SizeView:
+    """A size with how a viewer elsewhere would read it."""
+
+    size: Size
+    other: str
+
+
+@dataclass(frozen=True, slots=True)
+class SetUpView:
+    """A machine setting with its cautions in words."""
+
+    set_up: SetUp
+    cautions: tuple[safety.Caution, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A drawing, drawn."""
+
+    title: str
+    description: str
+    svg: str
+
+
+@dataclass(frozen=True, slots=True)
+class DesignView:
+    """A design for reading: stored, or only tried (``version`` 0).
+
+    ``design`` is None and ``trouble`` says why where the stored inputs can no
+    longer be worked out, say after the shop's limits were changed.
+    """
+
+    version: int
+    form: str
+    form_title: str
+    inputs: dict[str, str]
+    design: Design | None
+    trouble: str = ""
+    sizes: tuple[SizeView, ...] = ()
+    machines: tuple[tuple[str, tuple[SetUpView, ...]], ...] = ()
+    pictures: tuple[Picture, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class FormView:
+    """A form to choose and to fill in: its inputs in groups, ``one_of`` apart."""
+
+    key: str
+    title: str
+    summary: str
+    groups: tuple[tuple[str, tuple[Input, ...]], ...]
+    one_of: frozenset[str]
+    start: dict[str, str]
+
+
+def forms(shop: Shop) -> tuple[FormView, ...]:
+    """Every form, for choosing."""
+    return tuple(form(key, shop) for key in registry.forms())
+
+
+def form(key: str, shop: Shop) -> FormView:
+    """One form for filling in; ``start`` is what its fields hold at first."""
+    module = registry.form(key)
+    inputs = {item.key: item for item in listed(module.Inputs, shop.unit)}
+    groups: dict[str, tuple[str, ...]] = getattr(module, "GROUPS", {})
+    named = {name for keys in groups.values() for name in keys}
+    rest = tuple(name for name in inputs if name not in named)
+    if rest:
+        groups = {**groups, "More" if groups else "Sizes": rest}
+    one_of = getattr(module, "ONE_OF", {})
+    start = {name: item.default for name, item in inputs.items()}
+    return FormView(
+        key,
+        module.TITLE,
+        module.SUMMARY,
+        tuple((name, tuple(inputs[k] for k in keys)) for name, keys in groups.items()),
+        frozenset(name for keys in one_of.values() for name in keys),
+        start | getattr(module, "EXAMPLE", {}),
+    )
+
+
+def show(workspace: Workspace, episode_id: int, shop: Shop) -> DesignView | None:
+    """The episode's stored design, worked out; None where there is none."""
+    with workspace.read() as work:
+        row = store.of_episode(work, episode_id)
+        return None if row is None else _stored(row, shop)
+
+
+def _stored(row: DesignRow, shop: Shop) -> DesignView:
+    try:
+        return replace(attempt(row.form, row.inputs, shop), version=row.version)
+    except WorkshopError as fault:
+        title = getattr(registry.forms().get(row.form), "TITLE", row.form)
+        return DesignView(
+            row.version, row.form, title, dict(row.inputs), None, str(fault)
+        )
+
+
+def attempt(key: str, inputs: dict[str, str], shop: Shop) -> DesignView:
+    """Work inputs out for reading; nothing is kept.
+
+    Raises WorkshopError, naming the input, for what cannot be built.
+    """
+    design = registry.work_out(key, inputs, shop)
+    return DesignView(
+        version=0,
+        form=key,
+        form_title=registry.form(key).TITLE,
+        inputs=dict(inputs),
+        design=design,
+        sizes=tuple(SizeView(size, other(size, shop)) for size in design.sizes),
+        machines=_machines(design.set_ups),
+        pictures=tuple(
+            Picture(one.title, one.description, svg(one)) for one in design.drawings
+        ),
+    )
+
+
+def other(size: Size, shop: Shop) -> str:
+    """A length in the system the shop does not use, for a viewer who does."""
+    if not isinstance(size.value, Length) or shop.display.both:
+        return ""
+    metric = shop.display.unit is Unit.INCH
+    unit = Unit.MILLIMETRE if metric else Unit.INCH
+    return size.text(replace(shop.display, unit=unit, both=False))
+
+
+def _machines(
+    set_ups: tuple[SetUp, ...],
+) -> tuple[tuple[str, tuple[SetUpView, ...]], ...]:
+    """Set-ups by machine, machines in the order they are first used."""
+    found: dict[str, list[SetUpView]] = {}
+    for one in set_ups:
+        shown = SetUpView(one, safety.cautions(one.cautions))
+        found.setdefault(one.machine, []).append(shown)
+    return tuple((machine, tuple(shown)) for machine, shown in found.items())
+
+
+def within(work: Session, episode_id: int) -> Design | None:
+    """The episode's design, inside a transaction that is open already.
+
+    None where there is none, or where it can no longer be worked out.
+    """
+    row = store.of_episode(work, episode_id)
+    if row is None:
+        return None
+    return _stored(row, settings.within(work).shop).design
+
+
+def save(
+    workspace: Workspace,
+    episode_id: int,
+    key: str,
+    inputs: dict[str, str],
+    version: int,
+) -> None:
+    """Keep a design with its parts, glue-ups, set-ups and steps.
+
+    ``version`` is that of the design the inputs started from, 0 for none.
+    Raises WorkshopError for what cannot be built, StaleEdit where the design
+    was saved in between; either way nothing changes.
+    """
+    with workspace.write() as work:
+        get(work, Episode, episode_id, "Episode")
+        shop = settings.within(work).shop
+        design = registry.work_out(key, inputs, shop)
+        row = _row(work, episode_id, version, key)
+        row.form, row.inputs = key, _kept(key, inputs, design)
+        store.fill(work, row, design)
+        steps.sync(work, episode_id, design.steps)
+
+
+def _row(work: Session, episode_id: int, version: int, key: str) -> DesignRow:
+    row = store.of_episode(work, episode_id)
+    if row is not None:
+        check_version(row, version, "The design", {"form": row.form, **row.inputs})
+        return row
+    if version:
+        raise StaleEdit(GONE, {"version": "0"})
+    row = DesignRow(episode_id=episode_id, form=key, inputs={})
+    work.add(row)
+    return row
+
+
+def _kept(key: str, inputs: dict[str, str], design: Design) -> dict[str, str]:
+    """Inputs to store: those given, with their unit written out.
+
+    A bare number is in the unit the shop has today; tomorrow it may have another.
+    """
+    settled = getattr(registry.form(key), "SETTLED", ())
+    given = {name for name, text in inputs.items() if text.strip()} | set(settled)
+    return {name: text for name, text in design.inputs.items() if name in given}
