@@ -23,7 +23,7 @@ def run_size(arguments: Arguments) -> int:
         return give(arguments, document, names)
     if not arguments.form:
         raise WorkshopError("Name a form; `size --list` names them all.", input="form")
-    typed = _typed(arguments.form, arguments.inputs)
+    typed = _typed(arguments.inputs)
     document = sizing.size_document(arguments.form, typed, shop(arguments))
     for warning in document["warnings"]:
         tell(warning)
@@ -37,8 +37,8 @@ def _forms(document: dict[str, Any]) -> list[dict[str, Any]]:
     return found
 
 
-def _typed(form: str, pairs: list[str]) -> dict[str, str]:
-    """KEY=VALUE pairs; the value of a file's input is its path."""
+def _typed(pairs: list[str]) -> dict[str, str]:
+    """KEY=VALUE pairs as a form takes them."""
     typed: dict[str, str] = {}
     for pair in pairs:
         key, equals, value = pair.partition("=")
@@ -50,16 +50,7 @@ def _typed(form: str, pairs: list[str]) -> dict[str, str]:
         if key in typed:
             raise WorkshopError(f"“{key}” is given twice. Give it once.", input=key)
         typed[key] = value
-    for key in _file_inputs(form) & typed.keys():
-        typed[key] = read_text(typed[key], key)
     return typed
-
-
-def _file_inputs(form: str) -> set[str]:
-    from app.core import inputs, registry
-
-    asked = inputs.listed(registry.form(form).Inputs)
-    return {item.key for item in asked if item.kind is inputs.Ask.FILE}
 
 
 def run_cut(arguments: Arguments) -> int:
