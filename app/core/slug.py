@@ -15,7 +15,7 @@ def slug(title: str, otherwise: str = "series") -> str:
     Accents go, letters of any script stay, all else becomes a hyphen;
     ``otherwise`` where nothing is left.
     """
-    spread = unicodedata.normalize("NFKD", title.casefold().replace("'", ""))
+    spread = unicodedata.normalize("NFKD", title.replace("'", "")).casefold()
     bare = "".join(mark for mark in spread if not unicodedata.combining(mark))
     kept = "".join(mark if mark.isalnum() else " " for mark in bare)
     name = unicodedata.normalize("NFC", "-".join(kept.split()))

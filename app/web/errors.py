@@ -8,7 +8,7 @@ import secrets
 from flask import Blueprint, Response, current_app, request
 from flask.blueprints import BlueprintSetupState
 from flask_wtf.csrf import CSRFError
-from werkzeug.exceptions import HTTPException
+from werkzeug.exceptions import HTTPException, SecurityError
 
 from app.core.errors import NotFound, StaleEdit, WorkshopError, WorkspaceBusy
 from app.web.forms import shown_again
@@ -87,6 +87,9 @@ def refuse_http(error: HTTPException) -> Response:
     status = error.code or 500
     if status < 400 or error.response is not None:
         return error.get_response()  # type: ignore[return-value]
+    if isinstance(error, SecurityError):
+        # No page can be built for a name that is not ours.
+        return Response("This address is not the program's own.\n", status)
     title, words = WORDS.get(status, ("That could not be done", "Go back and retry."))
     answer = _answer(status, title, words)
     for name, value in error.get_headers():

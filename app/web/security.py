@@ -112,7 +112,7 @@ class Gate:
                 headers["Cache-Control"] = "no-store"
             return start_response(status, headers.to_wsgi_list(), *more)
 
-        if environ.get("HTTP_HOST", "").lower() in self.names:
+        if environ.get("HTTP_HOST") in self.names:
             return self.inside(environ, dressed)
         text = (
             "This address is not the program's own. "

@@ -1,0 +1,220 @@
+"""Designing in the browser: choose a form, try inputs, keep what is right."""
+
+from __future__ import annotations
+
+from io import BytesIO
+
+import pytest
+from flask.testing import FlaskClient
+from sqlalchemy import select
+
+from app.store.schema import DesignRow, Episode, PartRow, Series, StepRow
+from app.store.workspace import Workspace
+from tests.conftest import NOON
+
+PAGE = "/series/porch/1/design"
+TRY = f"{PAGE}/try"
+HEXAGON = {
+    "form": "straight_vessel",
+    "version": "0",
+    "sides": "6",
+    "outside_side": "4",
+    "height": "6",
+    "wall": "1/2",
+    "species": "walnut\nmaple",
+}
+
+
+@pytest.fixture(autouse=True)
+def episode(workspace: Workspace) -> None:
+    with workspace.write() as work:
+        series = Series(slug="porch", title="Porch pieces")
+        work.add(series)
+        work.flush()
+        work.add(
+            Episode(series_id=series.id, number=1, slug="planter", title="A planter")
+        )
+
+
+def parts(workspace: Workspace) -> dict[str, int]:
+    with workspace.read() as work:
+        return {row.key: row.quantity for row in work.scalars(select(PartRow))}
+
+
+def design(workspace: Workspace) -> DesignRow | None:
+    with workspace.read() as work:
+        return work.scalar(select(DesignRow))
+
+
+def test_an_episode_without_a_design_says_where_to_begin(client: FlaskClient) -> None:
+    text = client.get("/series/porch/1").text
+    assert "Nothing designed yet" in text
+    assert PAGE in text
+
+
+def test_every_form_is_offered(client: FlaskClient) -> None:
+    text = client.get(PAGE).text
+    assert "Straight vessel" in text
+    assert "Parts list" in text
+
+
+def test_a_form_opens_on_something_drawn(client: FlaskClient) -> None:
+    text = client.get(f"{PAGE}?form=straight_vessel").text
+    assert "<svg" in text
+    assert 'value="4 in"' in text
+
+
+def test_a_saved_vessel_is_on_the_episode_page(
+    client: FlaskClient, workspace: Workspace
+) -> None:
+    answer = client.post(PAGE, data=HEXAGON)
+    assert answer.status_code == 303
+    assert answer.headers["Location"].endswith("/series/porch/1#design")
+    assert parts(workspace) == {"wall": 6, "base": 1}
+    text = client.get("/series/porch/1").text
+    assert "Vessel with 6 sides" in text
+    assert "101.6 mm" in text  # 4 in for a viewer elsewhere, exact by definition
+    assert "29 CFR" not in text  # cautions in words, sources elsewhere
+
+
+def test_trying_keeps_nothing(client: FlaskClient, workspace: Workspace) -> None:
+    answer = client.post(TRY, data=HEXAGON, headers={"HX-Request": "true"})
+    assert answer.status_code == 200
+    assert 'id="tried"' in answer.text
+    assert "<html" not in answer.text
+    assert design(workspace) is None
+
+
+def test_trying_without_script_gives_the_page_back_as_typed(
+    client: FlaskClient, workspace: Workspace
+) -> None:
+    answer = client.post(TRY, data=HEXAGON | {"outside_side": "5 1/4"})
+    assert answer.status_code == 200
+    assert "<html" in answer.text
+    assert 'value="5 1/4"' in answer.text
+    assert design(workspace) is None
+
+
+@pytest.mark.parametrize(
+    ("wrong", "sentence"),
+    [
+        ({"sides": "17"}, "16 is the most"),
+        ({"sides": "six"}, "is not a whole number"),
+        ({"wall": "-1/2"}, "cannot be negative"),
+        ({"height": "tall"}, "has no number in it"),
+        ({"groove_depth": "3/4"}, "goes through a wall"),
+        ({"wall": "9"}, "meet in the middle"),
+        ({"outside_inscribed": "7"}, "are given together"),
+        ({"form": "teapot"}, "There is no form"),
+    ],
+)
+def test_what_cannot_be_built_is_refused_beside_what_was_typed(
+    client: FlaskClient, workspace: Workspace, wrong: dict[str, str], sentence: str
+) -> None:
+    for place in (PAGE, TRY):
+        answer = client.post(place, data=HEXAGON | {"kerf": "0.111"} | wrong)
+        assert answer.status_code == 422
+        assert sentence in answer.text
+    assert design(workspace) is None
+
+
+def test_a_refused_design_keeps_every_field_as_typed(client: FlaskClient) -> None:
+    answer = client.post(PAGE, data=HEXAGON | {"kerf": "0.111", "sides": "17"})
+    assert 'value="0.111"' in answer.text
+    assert 'value="17"' in answer.text
+
+
+def test_all_faults_are_told_at_once(client: FlaskClient) -> None:
+    answer = client.post(PAGE, data=HEXAGON | {"sides": "17", "height": "tall"})
+    assert "16 is the most" in answer.text
+    assert "has no number in it" in answer.text
+
+
+def test_a_design_saved_in_another_window_is_not_overwritten(
+    client: FlaskClient, workspace: Workspace
+) -> None:
+    client.post(PAGE, data=HEXAGON)
+    client.post(PAGE, data=HEXAGON | {"version": "1", "sides": "8"})
+    answer = client.post(PAGE, data=HEXAGON | {"version": "1", "sides": "5"})
+    assert answer.status_code == 409
+    assert 'value="5"' in answer.text
+    assert "Saved now: 8" in answer.text
+    assert parts(workspace)["wall"] == 8
+    again = client.post(PAGE, data=HEXAGON | {"version": "2", "sides": "5"})
+    assert again.status_code == 303
+    assert parts(workspace)["wall"] == 5
+
+
+def test_ticked_steps_stay_when_the_design_changes(
+    client: FlaskClient, workspace: Workspace
+) -> None:
+    client.post(PAGE, data=HEXAGON | {"splines_per_corner": "2"})
+    with workspace.write() as work:
+        for row in work.scalars(select(StepRow)):
+            if row.key in ("bevel", "spline-slots"):
+                row.done_at = NOON
+        work.add(
+            StepRow(
+                episode_id=1,
+                position=99,
+                key="own-1",
+                name="Sign the base",
+                tool="hand saw",
+                from_form=False,
+            )
+        )
+    client.post(PAGE, data=HEXAGON | {"version": "1", "sides": "8"})
+    with workspace.read() as work:
+        rows = list(work.scalars(select(StepRow).order_by(StepRow.position)))
+    ticked = {row.key for row in rows if row.done_at}
+    keys = [row.key for row in rows]
+    assert ticked == {"bevel", "spline-slots"}
+    assert "trim-splines" not in keys
+    assert keys[-1] == "own-1"
+    assert len(set(keys)) == len(keys)
+    assert [row.position for row in rows] == list(range(len(rows)))
+
+
+def test_a_parts_list_comes_from_a_file(
+    client: FlaskClient, workspace: Workspace
+) -> None:
+    text = "species,part,quantity,thickness,width,length\r\noak,leg,4,1 1/2,1.5,16\r\n"
+    sent = {
+        "form": "parts_list",
+        "version": "0",
+        "file": "",
+        "file_from_disk": (BytesIO(b"\xef\xbb\xbf" + text.encode()), "legs.csv"),
+    }
+    answer = client.post(PAGE, data=sent, content_type="multipart/form-data")
+    assert answer.status_code == 303
+    assert parts(workspace) == {"leg": 4}
+
+
+def test_a_file_that_is_no_text_is_refused(client: FlaskClient) -> None:
+    sent = {
+        "form": "parts_list",
+        "version": "0",
+        "file": "",
+        "file_from_disk": (BytesIO(b"\xff\xd8\xff\xe0\x00\x10"), "photo.csv"),
+    }
+    answer = client.post(PAGE, data=sent, content_type="multipart/form-data")
+    assert answer.status_code == 422
+    assert "not text in UTF-8" in answer.text
+
+
+def test_inputs_are_kept_with_their_unit(
+    client: FlaskClient, workspace: Workspace
+) -> None:
+    client.post(PAGE, data=HEXAGON)
+    kept = design(workspace)
+    assert kept is not None
+    assert kept.inputs["outside_side"] == "4 in"
+    assert "outside_inscribed" not in kept.inputs
+    text = client.get(PAGE).text
+    assert 'value="4 in"' in text
+
+
+def test_no_page_of_a_design_carries_inline_style(client: FlaskClient) -> None:
+    client.post(PAGE, data=HEXAGON)
+    for place in ("/series/porch/1", PAGE):
+        assert " style=" not in client.get(place).text
