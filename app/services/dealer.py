@@ -7,7 +7,6 @@ from app.core.errors import WorkshopError
 from app.core.length import Length, Unit, show
 from app.core.money import Money
 from app.core.shop import Shop
-from app.core.wood import species_or_plain
 
 FIELD = "dealer"
 ORDER = "species, thickness, width, length, price of one board"
@@ -37,7 +36,7 @@ def _line(number: int, line: str, shop: Shop) -> Stock:
             "Write it like: walnut, 13/16, 6, 96, 48.00",
             input=FIELD,
         )
-    species = species_or_plain(cells[0]).name
+    species = cells[0][:80]
     try:
         thickness, width, length = (_size(cell, shop.unit) for cell in cells[1:4])
         price = Money.read(cells[4], shop.currency, input=FIELD)

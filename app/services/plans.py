@@ -241,16 +241,25 @@ def _job(work: Session, episode_id: int, dealer_lines: str, first: str) -> Job:
         raise WorkshopError(_missing(wants) + " Save a design that needs wood first.")
     shop = settings.within(work).shop
     offered = [_stock(pile) for pile in rack.on_hand(work) if _is_free(pile)]
+    called = {_species(one.species): one.species for one in reversed(wants)}
     return Job(
         saw=Saw(shop.kerf, shop.end_trim, shop.edge_trim),
         keep=Keep(shop.keep_length, shop.keep_width),
-        stock=(*offered, *dealer.read(dealer_lines, shop)),
-        blanks=tuple(_blank(one) for one in wants),
+        stock=tuple(
+            replace(one, species=called.get(_species(one.species), one.species))
+            for one in (*offered, *dealer.read(dealer_lines, shop))
+        ),
+        blanks=tuple(_blank(one, called[_species(one.species)]) for one in wants),
         stages=STAGES,
         first=first,
         plane=shop.plane_most,
         display=replace(shop.display, both=False),
     )
+
+
+def _species(name: str) -> str:
+    """One name for a wood, however it is called in the trade."""
+    return species_or_plain(name).name if name else ""
 
 
 def _is_free(pile: rack.Pile) -> bool:
@@ -267,20 +276,20 @@ def _stock(pile: rack.Pile) -> Stock:
         size.width,
         size.thickness,
         quantity=pile.quantity,
-        species=species_or_plain(pile.piece.species).name,
+        species=pile.piece.species,
         offcut=pile.piece.kind is PieceKind.OFFCUT,
         name=pile.label,
     )
 
 
-def _blank(one: store.Wanted) -> Blank:
+def _blank(one: store.Wanted, species: str) -> Blank:
     return Blank(
         one.key,
         one.size.length,
         one.size.width,
         one.size.thickness,
         one.quantity,
-        species_or_plain(one.species).name if one.species else "",
+        species,
         one.may_turn,
         one.name,
     )
