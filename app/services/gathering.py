@@ -19,6 +19,7 @@ from app.publish.sheet import (
     ChapterLine,
     CheckLine,
     CostLine,
+    Part,
     PartLine,
     PhotoLine,
     Picture,
@@ -213,5 +214,5 @@ def _with_promises(work: Session, episode_id: int, sheet: Sheet) -> Sheet:
 
 def _promise(view: PromiseView, other: Place) -> PromiseLine:
     due = view.due_on.isoformat() if view.due_on else ""
-    part = sheet_wood.Part(other.series, other.number, other.title, other.url, due)
+    part = Part(other.series, other.number, other.title, other.url, due)
     return PromiseLine(view.text, view.video_ms, part, view.kept_how)

@@ -72,7 +72,9 @@ def _planned(work: Session, plan: PlanRow, display: Display) -> tuple[WoodLine, 
     for layout in made.layouts:
         wanted[layout.stock] += layout.copies
     stock = {item.id: item for item in made.job.stock}
-    piles = {pile.label: pile for pile in rack.on_hand(work)}
+    # Stock of the rack goes by its number; what is to buy has a price instead.
+    on_rack = [int(i) for i in wanted if stock[i].cost is None and i.isdecimal()]
+    piles = {str(pile.stock_id): pile for pile in rack.piles(work, on_rack)}
     return tuple(
         _plan_line(work, stock[name], count, piles.get(name), display)
         for name, count in wanted.items()

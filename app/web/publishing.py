@@ -10,6 +10,7 @@ from werkzeug.wrappers import Response as Answer
 from app.core.errors import NotFound
 from app.publish import pack
 from app.publish.description import DESCRIPTION_MOST, TITLE_MOST
+from app.publish.sheet import Sheet
 from app.services import episodes, publishing, used
 from app.services.episodes import EpisodeView
 from app.web import here
@@ -99,7 +100,7 @@ def one_file(slug: str, number: int, revision: str, name: str) -> Response:
     return _sent(content, name.rpartition("/")[2])
 
 
-def _chosen(slug: str, number: int, revision: str) -> publishing.Sheet:
+def _chosen(slug: str, number: int, revision: str) -> Sheet:
     episode = episodes.find(here.workspace(), slug, number)
     if revision != DRAFT and not (revision.isdecimal() and revision.isascii()):
         raise NotFound(f"“{revision[:40]}” is no revision of this part.")
