@@ -25,6 +25,15 @@ def _quiet(_done: int, _total: int, _words: str) -> None:
     return None
 
 
+def look(workspace: Workspace, source: Path | bytes, slug: str = "") -> str:
+    """The title of the series in a folder or zip, before it is brought in.
+
+    Raises WorkshopError where it is plain already that it cannot come in.
+    """
+    with archive.reading(source) as opened:
+        return Incoming(workspace, opened, _quiet, slug).look()
+
+
 def import_series(
     workspace: Workspace,
     source: Path | bytes,

@@ -65,6 +65,13 @@ class Incoming:
             self._drop_files()
             raise
 
+    def look(self) -> str:
+        """The title, after everything but the pictures was checked."""
+        self._read()
+        with self.workspace.read() as work:
+            _check_slug(work, self.slug or self.series.slug)
+        return self.series.title
+
     # --- reading and checking, before anything is kept ---
 
     def _read(self) -> None:
