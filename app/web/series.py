@@ -67,7 +67,7 @@ def add(slug: str) -> Response:
     return redirect(url_for("series.show", slug=slug) + f"#part-{number}", 303)
 
 
-@bp.post("/<slug>/<int:number>/plan")
+@bp.post("/<slug>/<int:number>/planned")
 @mends("series.show")
 def plan(slug: str, number: int) -> Response:
     """Change what the plan says of a part."""
