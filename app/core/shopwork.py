@@ -25,6 +25,7 @@ from app.core.movement import (
 )
 from app.core.part import Dimensions
 from app.core.volume import share
+from app.core.wood import species_or_plain
 
 MOST_CUTS = 200
 NM3_PER_CM3 = 10**21
@@ -215,12 +216,12 @@ def _check_glue_up(
     panel: Dimensions,
     quantity: int,
 ) -> None:
-    wanted = Counter(strip.species for strip in strips)
+    wanted = Counter(_wood(strip.species) for strip in strips)
     there = Counter[str]()
     held = defaultdict[str, int](int)
     for line in taken:
-        there[line.piece.species] += line.quantity
-        held[line.piece.species] += line.piece.size.width.nm * line.quantity
+        there[_wood(line.piece.species)] += line.quantity
+        held[_wood(line.piece.species)] += line.piece.size.width.nm * line.quantity
         _check_strip(line, panel)
     for species in wanted | there:
         needed = wanted[species] * quantity
@@ -230,13 +231,20 @@ def _check_glue_up(
                 f"{there[species]} are on hand. Cut what is missing first.",
                 input="quantity",
             )
-        face = sum(strip.width.nm for strip in strips if strip.species == species)
+        face = sum(
+            strip.width.nm for strip in strips if _wood(strip.species) == species
+        )
         if held[species] < face * quantity:
             raise WorkshopError(
                 f"The strips of {species} are too narrow for a panel "
                 f"{both(panel.width)} wide. Measure the panel again.",
                 input="width",
             )
+
+
+def _wood(name: str) -> str:
+    """One name for what goes by several: walnut is black walnut."""
+    return species_or_plain(name).name
 
 
 def _check_strip(line: Taken, panel: Dimensions) -> None:

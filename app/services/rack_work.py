@@ -116,7 +116,7 @@ def _bring_in(
 ) -> str:
     with workspace.write() as work:
         shop = settings.within(work).shop
-        wanted = read(Incoming, _asked(Incoming, typed), shop)
+        wanted = read(Incoming, asked(Incoming, typed), shop)
         size = Dimensions(wanted.length, wanted.width, wanted.thickness)
         # One wood, one name: plans match species by it.
         species = " ".join(wanted.species.split()).lower()
@@ -133,17 +133,21 @@ def _bring_in(
         )
         movement = how([made], price.paid, price.working if price.paid else "")
         supplier = _short(wanted.supplier, "supplier")
-        row = _record(work, movement, wanted.on, clock, supplier)
+        row = record(work, movement, wanted.on, clock, supplier=supplier)
         return get(work, StockRow, row.lines[0].stock_id or 0, "Stock").label
 
 
 def plane(
-    workspace: Workspace, label: str, typed: Mapping[str, str], clock: Clock
+    workspace: Workspace,
+    label: str,
+    typed: Mapping[str, str],
+    clock: Clock,
+    episode_id: int | None = None,
 ) -> str:
     """Surface pieces of a pile; gives the label of the thinner ones."""
 
     def planed(pile: Pile, shop: Shop) -> Movement:
-        given = read(Size, _asked(Size, typed), shop)
+        given = read(Size, asked(Size, typed), shop)
         size = pile.piece.size
         after = replace(
             size,
@@ -154,7 +158,7 @@ def plane(
         movement = shopwork.surfaced(pile.taking(_quantity(typed, shop)), after)
         return _kept_with(movement, pile)
 
-    return _new_label(workspace, label, typed, clock, planed)
+    return _new_label(workspace, label, typed, clock, planed, episode_id)
 
 
 def cut(
@@ -163,7 +167,7 @@ def cut(
     """Cut pieces of a pile by hand; gives the label of the first piece cut."""
 
     def cut_up(pile: Pile, shop: Shop) -> Movement:
-        given = read(HandCut, _asked(HandCut, typed), shop)
+        given = read(HandCut, asked(HandCut, typed), shop)
         return shopwork.cut_by_hand(
             pile.taking(_quantity(typed, shop)),
             Direction(given.direction),
@@ -204,7 +208,7 @@ def discard(
 
     def thrown_out(pile: Pile, shop: Shop) -> Movement:
         taken = pile.taking(_quantity(typed, shop))
-        return leaving.discarded(taken, _note(typed, "reason"))
+        return leaving.discarded(taken, note(typed, "reason"))
 
     _work(workspace, label, typed, clock, thrown_out)
 
@@ -216,7 +220,7 @@ def give_away(
 
     def given(pile: Pile, shop: Shop) -> Movement:
         taken = pile.taking(_quantity(typed, shop))
-        return leaving.given_away(taken, _note(typed, "note"))
+        return leaving.given_away(taken, note(typed, "note"))
 
     _work(workspace, label, typed, clock, given)
 
@@ -227,7 +231,7 @@ def recount(
     """Record what a pile was found to have, when it differs from the record."""
 
     def counted(pile: Pile, shop: Shop) -> Movement:
-        there = read(Count, _asked(Count, typed), shop).counted
+        there = read(Count, asked(Count, typed), shop).counted
         more = there - pile.quantity
         if not more:
             raise WorkshopError(
@@ -236,7 +240,7 @@ def recount(
             )
         joining = Made(pile.piece, max(more, 1), stock_id=pile.stock_id)
         difference = joining if more > 0 else pile.taking(-more)
-        return leaving.recounted(difference, there, _note(typed, "note"))
+        return leaving.recounted(difference, there, note(typed, "note"))
 
     _work(workspace, label, typed, clock, counted)
 
@@ -261,7 +265,7 @@ def undo(
             on=clock.today,
             now=clock.now,
             zone=settings.within(work).zone,
-            note=_note({"reason": reason}, "reason"),
+            note=note({"reason": reason}, "reason"),
         )
 
 
@@ -271,12 +275,14 @@ def _work(
     typed: Mapping[str, str],
     clock: Clock,
     decide: Callable[[Pile, Shop], Movement],
+    episode_id: int | None = None,
 ) -> list[int]:
     """Decide on a pile as it stands now and record it; gives the new piles' ids."""
     with workspace.write() as work:
         pile = rack.pile(work, label)
         movement = decide(pile, settings.within(work).shop)
-        row = _record(work, movement, typed.get("on", ""), clock)
+        day = typed.get("on", "")
+        row = record(work, movement, day, clock, episode_id=episode_id)
         return [line.stock_id or 0 for line in row.lines if line.side == "made"]
 
 
@@ -286,15 +292,26 @@ def _new_label(
     typed: Mapping[str, str],
     clock: Clock,
     decide: Callable[[Pile, Shop], Movement],
+    episode_id: int | None = None,
 ) -> str:
-    made = _work(workspace, label, typed, clock, decide)
+    made = _work(workspace, label, typed, clock, decide, episode_id)
     with workspace.read() as work:
         return get(work, StockRow, made[0], "Stock").label
 
 
-def _record(
-    work: Session, movement: Movement, on: str, clock: Clock, supplier: str = ""
+def record(
+    work: Session,
+    movement: Movement,
+    on: str,
+    clock: Clock,
+    *,
+    supplier: str = "",
+    episode_id: int | None = None,
 ) -> MovementRow:
+    """Record a movement with the workspace's zone and money, on a typed day.
+
+    Nothing typed is today; a day to come is refused.
+    """
     known = settings.within(work)
     day = read_day(on, input="on") or clock.today
     if day > clock.today:
@@ -310,18 +327,19 @@ def _record(
         now=clock.now,
         zone=known.zone,
         currency=known.shop.currency,
+        episode_id=episode_id,
         supplier=supplier,
     )
 
 
-def _asked(inputs: type, typed: Mapping[str, str]) -> dict[str, str]:
+def asked(inputs: type, typed: Mapping[str, str]) -> dict[str, str]:
     """What was typed into the fields of one form."""
     names = inputs.__dataclass_fields__  # type: ignore[attr-defined]
     return {name: typed[name] for name in names if name in typed}
 
 
 def _quantity(typed: Mapping[str, str], shop: Shop) -> int:
-    return read(Pieces, _asked(Pieces, typed), shop).quantity
+    return read(Pieces, asked(Pieces, typed), shop).quantity
 
 
 def _short(text: str, input: str) -> str:
@@ -332,7 +350,8 @@ def _short(text: str, input: str) -> str:
     return text.strip()
 
 
-def _note(typed: Mapping[str, str], name: str) -> str:
+def note(typed: Mapping[str, str], name: str) -> str:
+    """A typed reason or remark; refuses one that is too long."""
     text = typed.get(name, "").strip()
     if len(text) > LONGEST_NOTE:
         raise WorkshopError(

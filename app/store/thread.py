@@ -72,6 +72,11 @@ def lately(work: Session, most: int) -> tuple[Event, ...]:
     return _events(work, MovementRow.id > 0, most)
 
 
+def of_episode(work: Session, episode_id: int) -> tuple[Event, ...]:
+    """The records of one episode, in order."""
+    return _events(work, MovementRow.episode_id == episode_id, None)[::-1]
+
+
 def _events(work: Session, where: object, most: int | None) -> tuple[Event, ...]:
     later = aliased(MovementRow)
     query = (
