@@ -14,21 +14,25 @@ from markupsafe import Markup
 
 from app.core.angle import Angle
 from app.core.film_time import film_time as core_film_time
-from app.core.length import NM_PER_INCH, Length, Shown, Unit, show
+from app.core.length import Length, Shown, Unit, show
+from app.core.measure import board_feet, litres
 from app.core.money import Money
 from app.core.size import Kind, Size
 from app.web import here
 
 bp = Blueprint("format", __name__)
 
-# A board foot is 144 cubic inches: NIST Handbook 44, appendix C.
-BOARD_FOOT_NM3 = 144 * NM_PER_INCH**3
-LITRE_NM3 = 10**24
 TAGS = {
     *("p", "br", "em", "strong", "s", "code", "pre", "blockquote", "hr"),
     *("ul", "ol", "li", "h1", "h2", "h3", "h4", "a"),
     *("table", "thead", "tbody", "tr", "th", "td"),
 }
+
+
+@bp.app_template_filter()
+def drawn(picture: str) -> Markup:
+    """A drawing of `publish.svg` as markup: the pen has escaped its every text."""
+    return Markup(picture)  # noqa: S704  never text that a person typed
 
 
 @bp.app_template_filter()
@@ -86,8 +90,8 @@ def sized(size: Size) -> Markup:
 def volume(nm3: int) -> str:
     """Wood by volume: board feet in an inch shop, litres in a metric one."""
     if here.shop().unit is Unit.MILLIMETRE:
-        return _amount(Fraction(nm3, LITRE_NM3), "litre", "litres")
-    return _amount(Fraction(nm3, BOARD_FOOT_NM3), "board foot", "board feet")
+        return _amount(litres(nm3), "litre", "litres")
+    return _amount(board_feet(nm3), "board foot", "board feet")
 
 
 def _amount(number: Fraction, one: str, many: str) -> str:
