@@ -8,7 +8,7 @@ from datetime import datetime
 from sqlalchemy.orm import Session
 
 from app.core import safety
-from app.core.errors import WorkshopError
+from app.core.errors import NotFound, WorkshopError
 from app.core.film_time import film_time
 from app.core.setup import SetUp
 from app.core.step import Supply
@@ -90,6 +90,13 @@ class LogView:
         """How many steps are still to do."""
         return sum(step.done_at is None for step in self.steps)
 
+    def step(self, step_id: int) -> StepView:
+        """One of the steps; NotFound where it is gone."""
+        for step in self.steps:
+            if step.id == step_id:
+                return step
+        raise NotFound("The step is not in this part. Somebody may have removed it.")
+
     @property
     def empty(self) -> bool:
         """Whether nothing at all was written or photographed."""
@@ -110,14 +117,6 @@ def show(workspace: Workspace, episode_id: int) -> LogView:
             standing=safety.standing().text,
             wordless=sum(not photo.alt for photo in photos),
         )
-
-
-def show_step(
-    workspace: Workspace, slug: str, number: int, step_id: int
-) -> tuple[StepView, int]:
-    """One step as the log shows it, and how many are still to do."""
-    log = show(workspace, episodes.find(workspace, slug, number).id)
-    return next(step for step in log.steps if step.id == step_id), log.left
 
 
 def tick(
