@@ -13,13 +13,15 @@ NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable"
 VARIABLE = "STOCKTHREAD_BROWSER"
 
 
-def found() -> str | None:
-    """The executable to drive: named by the variable, on the PATH, or fetched."""
+def on_system() -> str | None:
+    """The executable named by the variable or on the PATH; None: the fetched one."""
     named = os.environ.get(VARIABLE)
-    if named:
-        return named
-    on_path = next(filter(None, map(shutil.which, NAMES)), None)
-    return on_path or _fetched()
+    return named or next(filter(None, map(shutil.which, NAMES)), None)
+
+
+def found() -> str | None:
+    """The executable there is to drive, if any."""
+    return on_system() or _fetched()
 
 
 def _fetched() -> str | None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import shutil
 import threading
 from collections.abc import Iterator
 from pathlib import Path
@@ -14,20 +13,14 @@ from waitress.server import BaseWSGIServer
 
 from app.serving import ADDRESS, listen, make_server
 from app.store.workspace import Workspace
-
-NAMES = ("chromium", "chromium-browser", "google-chrome")
-
-
-def browser_program() -> str | None:
-    """The browser that the system brings; None: the one playwright fetched."""
-    return next(filter(None, map(shutil.which, NAMES)), None)
+from tests.chromium import on_system
 
 
 def open_browser(playwright: Playwright) -> Browser:
     """A browser without a screen."""
     # A browser refuses its own sandbox to the system's administrator.
     alone = ["--no-sandbox"] if hasattr(os, "geteuid") and os.geteuid() == 0 else []
-    return playwright.chromium.launch(executable_path=browser_program(), args=alone)
+    return playwright.chromium.launch(executable_path=on_system(), args=alone)
 
 
 def served(workspace: Workspace) -> Iterator[str]:
