@@ -27,6 +27,9 @@ TITLES = {
 TITLE_MOST = 100
 DESCRIPTION_MOST = 5000
 BEFORE_THE_FOLD = 150
+# A form gives the sizes of the finished piece first and those for the machines
+# after them; all stand in the plan, and a description has little room.
+SIZES_MOST = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +106,10 @@ def _used(sheet: Sheet) -> str:
 
 
 def _sizes(sheet: Sheet) -> str:
-    sizes = [f"{line.label}: {wording.size(line, sheet.unit)}" for line in sheet.sizes]
+    sizes = [
+        f"{line.label}: {wording.size(line, sheet.unit)}"
+        for line in sheet.sizes[:SIZES_MOST]
+    ]
     parts = [wording.part(line, sheet.unit) for line in sheet.parts]
     lists = {"Sizes": sizes, "Finished parts (thickness x width x length)": parts}
     return "\n".join(_listed(title, lines) for title, lines in lists.items() if lines)

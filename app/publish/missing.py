@@ -13,8 +13,6 @@ from app.publish.description import (
 from app.publish.sheet import CheckLine, Sheet
 
 # A list of chapters as hosts usually ask for it; common practice, from memory.
-FEWEST_CHAPTERS = 3
-SHORTEST_CHAPTER_MS = 10_000
 
 
 def missing(sheet: Sheet) -> tuple[CheckLine, ...]:
@@ -55,11 +53,11 @@ def _film(sheet: Sheet) -> Iterator[CheckLine]:
         return
     if chapters[0].start_ms >= 1000:
         yield CheckLine("film", "The first chapter does not start at 0:00.")
-    if len(chapters) < FEWEST_CHAPTERS:
-        yield CheckLine("film", f"Fewer than {FEWEST_CHAPTERS} chapters.")
+    if len(chapters) < chapters.LEAST:
+        yield CheckLine("film", f"Fewer than {chapters.LEAST} chapters.")
     ends = [*(c.start_ms for c in chapters[1:]), sheet.length_ms]
     for chapter, end in zip(chapters, ends, strict=True):
-        if end is not None and end - chapter.start_ms < SHORTEST_CHAPTER_MS:
+        if end is not None and end - chapter.start_ms < chapters.SHORTEST_MS:
             at = film_time(chapter.start_ms)
             yield CheckLine("film", f"The chapter at {at} is shorter than 10 seconds.")
 
@@ -72,10 +70,11 @@ def _words(sheet: Sheet) -> Iterator[CheckLine]:
             "out", f"The title has {much} characters; {TITLE_MOST} are usual."
         )
     if (much := len(sheet.description)) > DESCRIPTION_MOST:
+        longest = max(sheet.blocks, key=lambda block: len(block.text))
         yield CheckLine(
             "out",
             f"The description has {much} characters; {DESCRIPTION_MOST} are usual. "
-            "Shorten a block.",
+            f"Its longest block is “{longest.title}”, with {len(longest.text)}.",
         )
     if any(mark in sheet.title + sheet.description for mark in "<>"):
         yield CheckLine("out", "Angle brackets: some hosts refuse a text with them.")

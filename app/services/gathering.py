@@ -37,7 +37,7 @@ from app.services import (
     used,
 )
 from app.services.promises import Place, PromiseView
-from app.services.used import UsedView
+from app.services.used import KINDS, UsedView
 from app.store import publishing as store
 from app.store.edits import get
 from app.store.schema import Episode, StepRow
@@ -118,9 +118,8 @@ def _with_stock(work: Session, sheet: Sheet, found: Found) -> Sheet:
     wood, costs = sheet_wood.wood(work, found.episode.id, display)
     steps = sheet_safety.done(found.steps)
     supplies, tools = _supplies(steps, found.items), _tools(steps, found.items)
-    others = [item.name for item in found.items if item.kind == "tool"]
-    species = [name for line in wood for name in line.species.split(" + ")]
-    materials = [*(line.name for line in supplies), *species]
+    by_hand = {kind: [i.name for i in found.items if i.kind == kind] for kind in KINDS}
+    cautions = sheet_safety.cautions(steps, by_hand["tool"], by_hand["supply"])
     return replace(
         sheet,
         parts=tuple(
@@ -132,7 +131,7 @@ def _with_stock(work: Session, sheet: Sheet, found: Found) -> Sheet:
         wood=wood,
         supplies=supplies,
         tools=tools,
-        cautions=sheet_safety.cautions(steps, others, materials) if steps else (),
+        cautions=cautions if steps or found.items else (),
         steps=tuple(sheet_build.step_line(step) for step in found.steps),
         costs=(*costs, *(_cost(item) for item in found.items if item.cost)),
     )

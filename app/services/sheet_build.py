@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import replace
 
 from app.core.design import Design
@@ -24,23 +25,21 @@ BEFORE = {
 
 
 def cut_list(design: Design, display: Display) -> tuple[CutLine, ...]:
-    """What goes to the saw: the strips of the glue-ups, the parts from none."""
-    strips = tuple(
-        CutLine(
-            f"{strip.species} strip",
-            strip.quantity * panel.quantity,
-            strip.species,
-            sheet_wood.box(strip.blank, display),
-            panel.name,
-        )
-        for panel in design.glue_ups
-        for strip in panel.strips
-    )
-    return strips + tuple(
-        CutLine(p.name, p.quantity, p.species, sheet_wood.box(p.blank, display))
-        for p in design.parts
-        if not p.glue_up
-    )
+    """What goes to the saw: the strips of the glue-ups, the parts from none.
+
+    Equal strips of one panel are one line, wherever in it they lie.
+    """
+    wanted: Counter[CutLine] = Counter()
+    for panel in design.glue_ups:
+        for strip in panel.strips:
+            box = sheet_wood.box(strip.blank, display)
+            line = CutLine(f"{strip.species} strip", 0, strip.species, box, panel.name)
+            wanted[line] += strip.quantity * panel.quantity
+    for part in design.parts:
+        if not part.glue_up:
+            box = sheet_wood.box(part.blank, display)
+            wanted[CutLine(part.name, 0, part.species, box)] += part.quantity
+    return tuple(replace(line, quantity=count) for line, count in wanted.items())
 
 
 def size_line(size: Size, display: Display) -> SizeLine:

@@ -24,7 +24,8 @@ def cautions(
 ) -> tuple[CautionLine, ...]:
     """Each caution once, in the order of the build; the standing one last.
 
-    ``tools`` are those that no step names.
+    ``tools`` and ``materials`` are those that no step names: a step brings the
+    cautions of its own.
     """
     keys = [key for step in steps for key in of_step(step)]
     keys += [key for tool in tools for key in safety.for_tool(tool)]

@@ -65,3 +65,10 @@ def test_a_block_emptied_by_the_maker_stays_empty() -> None:
 
 def test_every_block_has_a_title() -> None:
     assert all(TITLES.values())
+
+
+def test_the_sizes_for_the_machines_stay_in_the_plan() -> None:
+    many = tuple(replace(planter().sizes[0], label=f"size {i}") for i in range(20))
+    text = computed("sizes", replace(planter(), sizes=many))
+    assert "size 7:" in text
+    assert "size 8:" not in text

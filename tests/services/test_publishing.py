@@ -12,7 +12,7 @@ from app.core import safety
 from app.core.errors import NotFound, StaleEdit, WorkshopError
 from app.publish import pack
 from app.publish.sheet import Sheet
-from app.services import promises, publishing, used
+from app.services import designs, promises, publishing, used
 from app.services.promises import PromiseTyped
 from app.services.used import UsedTyped
 from app.store import files
@@ -295,3 +295,16 @@ def test_a_kept_sheet_is_plain_json_in_the_database(workspace: Workspace) -> Non
         document = work.query(Publication).one().sheet
     assert document["format"] == "stockthread sheet"
     assert json.loads(json.dumps(document)) == document
+
+
+def test_equal_strips_of_a_panel_are_one_line_of_the_cut_list(
+    workspace: Workspace,
+) -> None:
+    first, *_ = porch(workspace)
+    typed = {"sides": "6", "outside_side": "4 1/2", "height": "6", "strip_rows": "3"}
+    typed["species"] = "walnut, maple"
+    designs.save(workspace, first, "straight_vessel", typed, 0)
+    lines = publishing.sheet(workspace, first, MONDAY).cut_list
+    wall = [(c.quantity, c.species) for c in lines if c.into == "Wall panel"]
+    # Three rows from the bottom up: walnut, maple, walnut.
+    assert wall == [(2, "walnut"), (1, "maple")]
