@@ -53,7 +53,7 @@ def _line(number: int, line: str, shop: Shop) -> Stock:
         quantity=None,
         cost=price.minor,
         species=species,
-        name=f"{species} {size}, to buy",
+        name=f"{species} {size}",
     )
 
 

@@ -122,6 +122,11 @@ class PlanView:
         return sum(line.cost for line in self.to_buy)
 
     @property
+    def can_be_bought(self) -> bool:
+        """Whether buying the boards would make it a plan to cut."""
+        return bool(self.to_buy) and not (self.cut_on or self.stale or self.unplaced)
+
+    @property
     def can_be_cut(self) -> bool:
         """Whether nothing stands against marking it as cut."""
         done = self.cut_on or self.stale or self.unplaced or self.to_buy

@@ -123,6 +123,11 @@ def buy(
         needs = to_buy(plan)
         if not needs:
             raise WorkshopError("This plan needs no boards that are not on the rack.")
+        if plan.unplaced:
+            raise WorkshopError(
+                "Some blanks have no place in this plan yet. List boards for them too "
+                "and plan again before you buy; nothing was recorded."
+            )
         facts = settings.within(work)
         stock = {one.id: one for one in plan.job.stock}
         bought = record(

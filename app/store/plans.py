@@ -65,7 +65,7 @@ def _strips(row: GlueUpRow) -> list[Wanted]:
     return [
         Wanted(
             f"{row.key}.strip-{number}",
-            f"{row.name} strip",
+            f"{row.name} strip" + (f" {number}" if len(row.strips) > 1 else ""),
             strip["quantity"] * row.quantity,
             strip["species"],
             Dimensions(

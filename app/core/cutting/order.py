@@ -84,7 +84,7 @@ def _cut(raw: RawCut, display: Display) -> Cut:
 
 
 def _words(raw: RawCut, display: Display) -> str:
-    size = show(Length(raw.setting), display).text
+    size = str(show(Length(raw.setting), display))
     if raw.trim:
         what = "end" if raw.direction is Direction.CROSSCUT else "edge"
         return f"Trim the {what}: {size} off, kerf included"
