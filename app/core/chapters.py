@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
+from app.core.figures import limit
 from app.core.film_time import film_time
 
 # Common practice, from memory: check the help of the place you publish at.
-LEAST = 3
-SHORTEST_MS = 10_000
+LEAST = limit("chapters.fewest")
+SHORTEST_MS = 1000 * limit("chapters.shortest")
 
 
 def faults(starts_ms: Sequence[int], length_ms: int | None = None) -> tuple[str, ...]:

@@ -7,7 +7,7 @@ from importlib import resources
 import pytest
 
 from app.core import figures
-from app.core.figures import table, words
+from app.core.figures import limit, minutes, table, words
 
 TABLES = sorted(
     path.name.removesuffix(".csv")
@@ -37,3 +37,19 @@ def test_the_table_list_names_every_table() -> None:
 def test_a_cell_of_several_is_split_at_its_semicolons() -> None:
     assert words("a; b ;") == ("a", "b")
     assert words("") == ()
+
+
+def test_times_of_glue_and_finish_are_read_in_minutes() -> None:
+    assert minutes("pva-glue.clamp-time-unstressed-joint") == 45
+    assert minutes("pva-glue.full-strength") == 24 * 60
+    assert minutes("oil.full-cure-drying-oils") == 21 * 24 * 60
+    with pytest.raises(KeyError, match=r"no\.such"):
+        minutes("no.such")
+
+
+def test_limits_are_those_of_the_table() -> None:
+    """Common practice, from memory: three chapters of ten seconds, 100 and 5000."""
+    keys = ("chapters.fewest", "chapters.shortest")
+    assert [limit(key) for key in keys] == [3, 10]
+    assert limit("title.characters") == 100
+    assert limit("description.characters") == 5000

@@ -1,20 +1,21 @@
 """Steps that many builds share, with their waits.
 
-Waits are the middle figures of suppliers' guidance and trade practice; the
-label on the bottle rules. Minutes at the bench are common practice, no source.
+Waits come from the table of finishing and glue, with their sources; the label
+on the bottle rules. Minutes at the bench are common practice, no source.
 """
 
 from __future__ import annotations
 
+from app.core.figures import minutes
 from app.core.step import Step, Supply, Until, Wait
 
-# PVA glue: clamp 45 min (30 to 90) and full strength 24 h by supplier guidance;
-# 24 h before surfacing, as the joint swells first: trade practice.
-UNCLAMP = Wait(Until.UNCLAMP, 45)
-BEFORE_PLANING = Wait(Until.MACHINE, 24 * 60)
-# Oil varnish: recoat 24 h (12 to 24), light use 24 h after the last coat.
-RECOAT = Wait(Until.RECOAT, 24 * 60)
-BEFORE_USE = Wait(Until.USE, 24 * 60)
+UNCLAMP = Wait(Until.UNCLAMP, minutes("pva-glue.clamp-time-unstressed-joint"))
+# The joint swells first: planed too soon it sinks later.
+BEFORE_PLANING = Wait(
+    Until.MACHINE, minutes("pva-glue.wait-after-gluing-before-surfacing-the-joint")
+)
+RECOAT = Wait(Until.RECOAT, minutes("varnish.recoat-oil-varnish-or-oil-polyurethane"))
+BEFORE_USE = Wait(Until.USE, minutes("varnish.light-use-after-last-coat"))
 
 GLUE = Supply("PVA wood glue")
 FINISH = Supply("oil varnish")
