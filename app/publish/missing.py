@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from app.core.figures import limit
 from app.core.film_time import film_time
 from app.publish.description import (
     BEFORE_THE_FOLD,
@@ -13,10 +14,15 @@ from app.publish.description import (
 from app.publish.sheet import CheckLine, Sheet
 
 # A list of chapters as hosts usually ask for it; common practice, from memory.
+FEWEST_CHAPTERS = limit("chapters.fewest")
+SHORTEST_CHAPTER_MS = 1000 * limit("chapters.shortest")
 
 
 def missing(sheet: Sheet) -> tuple[CheckLine, ...]:
-    """Every lack, in the order of the page. ``where`` is a section of it."""
+    """Every lack, in the order of the page.
+
+    ``where`` is a section of the page, its head, or the series.
+    """
     return (
         *_build(sheet),
         *_film(sheet),
@@ -46,25 +52,25 @@ def _build(sheet: Sheet) -> Iterator[CheckLine]:
 
 def _film(sheet: Sheet) -> Iterator[CheckLine]:
     if not sheet.video_url:
-        yield CheckLine("film", "No address of the video yet.")
+        yield CheckLine("head", "No address of the video yet.")
     chapters = sheet.chapters
     if not chapters:
         yield CheckLine("film", "No chapters yet.")
         return
     if chapters[0].start_ms >= 1000:
         yield CheckLine("film", "The first chapter does not start at 0:00.")
-    if len(chapters) < chapters.LEAST:
-        yield CheckLine("film", f"Fewer than {chapters.LEAST} chapters.")
+    if len(chapters) < FEWEST_CHAPTERS:
+        yield CheckLine("film", f"Fewer than {FEWEST_CHAPTERS} chapters.")
     ends = [*(c.start_ms for c in chapters[1:]), sheet.length_ms]
     for chapter, end in zip(chapters, ends, strict=True):
-        if end is not None and end - chapter.start_ms < chapters.SHORTEST_MS:
+        if end is not None and end - chapter.start_ms < SHORTEST_CHAPTER_MS:
             at = film_time(chapter.start_ms)
             yield CheckLine("film", f"The chapter at {at} is shorter than 10 seconds.")
 
 
 def _words(sheet: Sheet) -> Iterator[CheckLine]:
     if not sheet.opening.strip():
-        yield CheckLine("out", "No opening sentence written yet.")
+        yield CheckLine("head", "No opening sentence written yet.")
     if (much := len(sheet.title)) > TITLE_MOST:
         yield CheckLine(
             "out", f"The title has {much} characters; {TITLE_MOST} are usual."
@@ -86,7 +92,7 @@ def _words(sheet: Sheet) -> Iterator[CheckLine]:
 def _disclosure(sheet: Sheet) -> Iterator[CheckLine]:
     told = "\n".join(b.text for b in sheet.blocks if b.key == "disclosure")
     if not told.strip():
-        yield CheckLine("out", "No disclosure chosen yet: say what you were given.")
+        yield CheckLine("series", "No disclosure yet: say what you were given.")
     for item in sheet.given:
         if item.name.casefold() not in told.casefold():
             yield CheckLine(
