@@ -51,7 +51,7 @@ def test_the_readmes_commands_are_the_programs(
 
 
 @pytest.mark.parametrize(
-    "module", sorted(set(re.findall(r"python3 -m ([\w.]+)", README + DEVELOPERS)))
+    "module", sorted(set(re.findall(r"python3? -m ([\w.]+)", README + DEVELOPERS)))
 )
 def test_every_command_of_the_documents_exists(module: str) -> None:
     assert importlib.util.find_spec(module)
