@@ -11,6 +11,7 @@ from app.core.design import Design
 from app.core.errors import StaleEdit, WorkshopError
 from app.core.inputs import Input, listed
 from app.core.length import Length, Unit
+from app.core.length import show as length_shown
 from app.core.setup import SetUp
 from app.core.shop import Shop
 from app.core.size import Size
@@ -150,7 +151,8 @@ def other(size: Size, shop: Shop) -> str:
         return ""
     metric = shop.display.unit is Unit.INCH
     unit = Unit.MILLIMETRE if metric else Unit.INCH
-    return size.text(replace(shop.display, unit=unit, both=False))
+    shown = length_shown(size.value, replace(shop.display, unit=unit, both=False))
+    return f"about {shown.text}" if shown.note else shown.text
 
 
 def _machines(

@@ -80,9 +80,10 @@ def sized(size: Size) -> Markup:
             volume(int(size.value))
         )
     text = size.text(here.shop().display)
-    number = text.removesuffix(size.unit).strip() if size.unit else text
+    # Areas and volumes are shown in another unit than the one they are kept in.
+    number, _, unit = text.rpartition(" ") if size.unit else (text, "", "")
     return Markup('<span class="measure"><b>{}</b> <small>{}</small></span>').format(
-        number, size.unit
+        number, unit
     )
 
 

@@ -145,10 +145,11 @@ class Vessel:
     """A vessel that can be built: every number resolved, none contradicting.
 
     ``given`` is the size across that was typed; the other three follow from it.
-    ``rows`` are the species bottom to top with each row's finished width.
+    ``step`` is the mark that rough sizes go up to; ``rows`` are the species bottom to top with each row's finished width.
     """
 
     given: str
+    step: Length
     sides: int
     outside_side: Length
     outside_inscribed: Length
@@ -230,11 +231,19 @@ class Vessel:
         return Length.nearest(2 * self.spline_depth.nm / geometry.tan(self.sides))
 
     @property
+    def base_reach(self) -> Length:
+        """How far the base reaches along or across a side, whichever is more."""
+        return max(geometry.extent(geometry.corners(self.sides, self.base_side)))
+
+    @property
     def base_blank(self) -> Length:
         """The square the base is cut from: room to cut every side."""
-        points = geometry.corners(self.sides, self.base_side)
-        room = max(geometry.extent(points)) + inches("1/2")
-        return max(self.base_inscribed * Fraction(5, 4), room)
+        room = self.base_reach + inches("1/2")
+        return self.rough(max(self.base_inscribed * Fraction(5, 4), room))
+
+    def rough(self, length: Length) -> Length:
+        """A rough size: up to the next easy mark on the tape."""
+        return Length(-(-length.nm // self.step.nm) * self.step.nm)
 
     @property
     def base_strip_count(self) -> int:
@@ -277,6 +286,7 @@ def resolve(inputs: Inputs, shop: Shop) -> Vessel:
     depth = inputs.groove_depth or wall / 2
     vessel = Vessel(
         given=given,
+        step=inches("1/8") if shop.unit is Unit.INCH else mm(1),
         sides=sides,
         outside_side=outside_side,
         outside_inscribed=outside,

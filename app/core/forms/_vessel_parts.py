@@ -105,8 +105,8 @@ def _spline(vessel: Vessel, shop: Shop) -> Part:
         species=vessel.spline_species,
         finished=Dimensions(long, deep, thick),
         blank=Dimensions(
-            long + shop.over_length / 2,
-            deep + shop.over_width,
+            vessel.rough(long + shop.over_length / 2),
+            vessel.rough(deep + shop.over_width),
             thick + shop.over_thickness,
         ),
         grain=Grain.LENGTH,
@@ -131,7 +131,7 @@ def _base_panel(vessel: Vessel, shop: Shop) -> GlueUp:
     blank, count = vessel.base_blank, vessel.base_strip_count
     thickness = vessel.base_thickness + shop.over_thickness
     length = blank + shop.over_length
-    rough = Dimensions(length, blank / count + shop.over_width, thickness)
+    rough = Dimensions(length, vessel.rough(blank / count + shop.over_width), thickness)
     strips = tuple(
         Strip(vessel.base_species, len(list(same)), rough, Length(width))
         for width, same in groupby(share(blank.nm, [1] * count))

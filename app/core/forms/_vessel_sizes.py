@@ -210,17 +210,16 @@ def _gauge(book: _Book) -> Size:
 
 
 def _blank(book: _Book) -> Size:
-    vessel = book.vessel
-    quarter = vessel.base_inscribed * Fraction(5, 4)
-    if vessel.base_blank > quarter:
-        how = ("the base's widest reach and 1/2 in (12.7 mm) to cut it free", "")
-    else:
-        how = (
-            "1 1/4 times the base across the flats",
-            f"1.25 × {book.show(vessel.base_inscribed)}",
-        )
+    vessel, step = book.vessel, book.show(book.vessel.step)
+    formula = (
+        "the more of 1 1/4 times the base across the flats, and its widest reach with "
+        f"1/2 in (12.7 mm) to cut it free; up to the next {step}"
+    )
+    values = f"1.25 × {book.show(vessel.base_inscribed)}"
+    if vessel.base_blank > vessel.rough(vessel.base_inscribed * Fraction(5, 4)):
+        values = f"{book.show(vessel.base_reach)} + 1/2 in"
     label = "Square blank for the base"
-    return book.length("base_blank", label, vessel.base_blank, *how, TRADE)
+    return book.length("base_blank", label, vessel.base_blank, formula, values, TRADE)
 
 
 def _inside_volume(book: _Book) -> Size:
