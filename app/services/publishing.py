@@ -12,6 +12,7 @@ from app.core.errors import NotFound, StaleEdit, WorkshopError
 from app.publish import description, pack
 from app.publish.description import BEFORE_THE_FOLD, Edit, Written, digest
 from app.publish.difference import Changed, difference
+from app.publish.missing import missing
 from app.publish.sheet import CheckLine, Sheet, from_json, to_json
 from app.services import episodes, gathering, used
 from app.services.used import UsedView
@@ -83,7 +84,7 @@ def show(workspace: Workspace, episode_id: int, on: date) -> OutView:
         return OutView(
             sheet=now,
             blocks=_blocks(work, episode_id, now),
-            missing=now.checks,
+            missing=missing(now),
             fold=now.description[:BEFORE_THE_FOLD],
             files=_files(),
             revisions=tuple(

@@ -47,7 +47,7 @@ def test_an_empty_part_is_told_everything_it_lacks() -> None:
         "No address of the video yet.",
         "No chapters yet.",
         "No opening sentence written yet.",
-        "No disclosure chosen yet: say what you were given.",
+        "No disclosure yet: say what you were given.",
     } == told(bare())
 
 

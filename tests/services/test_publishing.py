@@ -10,12 +10,15 @@ import pytest
 
 from app.core import safety
 from app.core.errors import NotFound, StaleEdit, WorkshopError
+from app.core.length import inches
+from app.core.movement import Made, Movement, MovementKind, Piece, PieceKind
+from app.core.part import Dimensions
 from app.publish import pack
 from app.publish.sheet import Sheet
-from app.services import designs, promises, publishing, used
+from app.services import designs, plans, promises, publishing, used
 from app.services.promises import PromiseTyped
 from app.services.used import UsedTyped
-from app.store import files
+from app.store import files, movements
 from app.store.schema import Episode, Photo, Publication, Series, StepRow
 from app.store.workspace import Workspace
 from tests.conftest import NOON
@@ -200,7 +203,7 @@ def test_what_is_missing_stands_in_words(workspace: Workspace) -> None:
         "No design yet, so no sizes and no parts.",
         "No chapters yet.",
         "No cover photo chosen yet.",
-        "No disclosure chosen yet: say what you were given.",
+        "No disclosure yet: say what you were given.",
         "Promised, not kept yet, due 2026-05-01: “a lid”.",
         "Part 2 has no address and no date.",
     } <= told
@@ -308,3 +311,27 @@ def test_equal_strips_of_a_panel_are_one_line_of_the_cut_list(
     wall = [(c.quantity, c.species) for c in lines if c.into == "Wall panel"]
     # Three rows from the bottom up: walnut, maple, walnut.
     assert wall == [(2, "walnut"), (1, "maple")]
+
+
+def test_before_the_saw_the_wood_is_named_as_planned(workspace: Workspace) -> None:
+    first, second, _ = porch(workspace)
+    with workspace.write() as work:
+        offcut = Piece(
+            PieceKind.OFFCUT,
+            "cherry",
+            Dimensions(inches("30"), inches("6"), inches("3/4")),
+        )
+        cut = Movement(
+            MovementKind.CUT, made=(Made(offcut, 1),), from_outside=offcut.volume
+        )
+        said = {"zone": "UTC", "currency": "USD", "episode_id": first}
+        movements.record(work, cut, on=MONDAY, now=NOON, **said)
+    listed = "part,quantity,thickness,width,length,species\nslat,2,1/2,2,12,cherry\n"
+    designs.save(workspace, second, "parts_list", {"file": listed}, 0)
+    plans.make(workspace, SLUG, 2, 0, "", "either", NOON)
+    made = publishing.sheet(workspace, second, MONDAY)
+    used_block = block(made, "used")
+    assert "cherry offcut, 3/4 x 6 x 30 in" in used_block
+    assert f"left over from part 1, planned ({FIRST_FILM})" in used_block
+    assert made.diagrams
+    assert "The wood is planned, not cut yet." in {line.text for line in made.checks}

@@ -36,7 +36,7 @@ def test_an_empty_part_says_in_words_what_is_missing(
     for lack in (
         "No chapters yet.",
         "No cover photo chosen yet.",
-        "No disclosure chosen",
+        "No disclosure yet",
     ):
         assert lack in shown
     assert "Nothing is frozen yet." in shown
