@@ -43,11 +43,9 @@ def _build(sheet: Sheet) -> Iterator[CheckLine]:
         yield CheckLine("bench", "No steps yet, so the cautions may be too few.")
     if sheet.cover is None:
         yield CheckLine("bench", "No cover photo chosen yet.")
-    for photo in sheet.photos:
-        if not photo.alt:
-            yield CheckLine(
-                "bench", f"{photo.file} has no words for who cannot see it."
-            )
+    if wordless := [photo for photo in sheet.photos if not photo.alt]:
+        count = f"{len(wordless)} of {len(sheet.photos)} photos"
+        yield CheckLine("bench", f"No words for who cannot see them: {count}.")
 
 
 def _film(sheet: Sheet) -> Iterator[CheckLine]:

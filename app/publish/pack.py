@@ -140,6 +140,7 @@ def _cannot(to: Path, error: OSError) -> WorkshopError:
 
 def _fill(fresh: Path, made: Mapping[str, bytes]) -> None:
     fresh.chmod(0o755)
+    (fresh / "photos").mkdir()  # promised, even where there are none yet
     for name, content in made.items():
         target = fresh / name
         target.parent.mkdir(parents=True, exist_ok=True)

@@ -43,6 +43,7 @@ def test_an_earlier_pack_is_replaced_whole(tmp_path: Path) -> None:
     again = pack.files(bare(), {})
     pack.write(again, to)
     assert everything(to) == again
+    assert (to / "photos").is_dir()
     assert os.listdir(tmp_path) == ["out"]
 
 
