@@ -2,6 +2,7 @@
 
 import errno
 import os
+import stat
 from pathlib import Path
 
 import pytest
@@ -84,14 +85,20 @@ def test_content_is_synced_before_it_has_its_name(
 ):
     happened = []
     sync, replace = os.fsync, Path.replace
-    monkeypatch.setattr(os, "fsync", lambda fd: (happened.append("sync"), sync(fd)))
-    monkeypatch.setattr(
-        Path, "replace", lambda a, b: (happened.append("name"), replace(a, b))[1]
-    )
+
+    def synced(handle: int) -> None:
+        is_folder = stat.S_ISDIR(os.fstat(handle).st_mode)
+        happened.append("folder" if is_folder else "content")
+        sync(handle)
+
+    def renamed(this: Path, target: Path) -> Path:
+        happened.append("name")
+        return replace(this, target)
+
+    monkeypatch.setattr(os, "fsync", synced)
+    monkeypatch.setattr(Path, "replace", renamed)
     files.put(tmp_path, b"abc")
-    named = happened.index("name")
-    assert "sync" in happened[:named], "the content"
-    assert happened[named + 1 :] == ["sync"], "the folder"
+    assert happened[-3:] == ["content", "name", "folder"]
 
 
 def test_sweep_lists_what_no_row_names(workspace):
