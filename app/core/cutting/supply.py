@@ -87,16 +87,21 @@ class Run:
         )
 
     def _used_up(self, laid: Laid) -> int:
-        """What is no longer good for anything but this job, nm²."""
+        """What is no longer good for anything but this job, nm².
+
+        An offcut counts by its share of the board once more: one long offcut is
+        worth more than the same wood in three short ones.
+        """
         keep = self.job.keep
         stock = self.job.stock[laid.stock]
-        kept = sum(
+        face = stock.length.nm * (stock.width.nm if stock.width else 1)
+        kept = [
             box[2] * box[3]
             for box in laid.pattern.waste
             if box[2] >= keep.length.nm
             and (self.job.one_dimensional or box[3] >= keep.width.nm)
-        )
-        return stock.length.nm * (stock.width.nm if stock.width else 1) - kept
+        ]
+        return face - sum(area * area for area in kept) // face
 
     def _settings(self, pattern: Pattern) -> int:
         return changes(sawing_order(pattern.cuts, self.job.display))

@@ -240,3 +240,10 @@ def test_lengths_stay_exact_where_no_ruler_goes() -> None:
     plan = planned(job(stock, [Blank("third", odd, quantity=3)]))
     assert not plan.unplaced
     assert not plan.layouts[0].leftovers
+
+
+def test_one_long_offcut_is_left_rather_than_three_short_ones() -> None:
+    # 48 x 7: rip 3 1/2 off along the board, then crosscut three; 3 3/8 x 48 stays.
+    plan = planned(job([board("48", "7")], [blank("10", "3 1/2", quantity=3)]))
+    kept = [one.area for one in plan.layouts[0].leftovers if one.keep]
+    assert max(area.length for area in kept) == inches("48")
