@@ -40,7 +40,7 @@ def serve(folder: Path, port: int | None = None, browser: bool = True) -> None:
     (``input="port"``) where the port asked for is taken. Without ``port`` the
     first free one from the usual one on is used.
     """
-    _log_to_terminal()
+    log_to_terminal()
     with hold_for_serving(folder), listen(port) as ear:
         workspace = open_workspace(folder)
         server = make_server(workspace, ear)
@@ -131,10 +131,12 @@ def make_app(workspace: Workspace, port: int, **config: object) -> Flask:
     return create_app(workspace, **(settings | config))
 
 
-def _log_to_terminal() -> None:
+def log_to_terminal() -> None:
     handler = logging.StreamHandler()
     handler.setFormatter(OneLine("%(asctime)s %(levelname)s %(name)s: %(message)s"))
     logging.basicConfig(level=logging.WARNING, handlers=[handler])
+    # A page with many photos queues for a moment; that is no news.
+    logging.getLogger("waitress.queue").setLevel(logging.ERROR)
 
 
 def _stop(_signal: int, _frame: object) -> NoReturn:

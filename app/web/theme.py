@@ -96,3 +96,9 @@ def thread_here() -> Thread | None:
     if not isinstance(slug, str):
         return None
     return series.thread(here.workspace(), slug, place.get("number"))
+
+
+@bp.app_template_global()
+def thread_of(slug: str) -> Thread | None:
+    """The thread of a series that a page lists."""
+    return series.thread(here.workspace(), slug, None)
