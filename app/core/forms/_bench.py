@@ -7,6 +7,8 @@ on the bottle rules. Minutes at the bench are common practice, no source.
 from __future__ import annotations
 
 from app.core.figures import minutes
+from app.core.length import Length, show
+from app.core.shop import Shop
 from app.core.step import Step, Supply, Until, Wait
 
 UNCLAMP = Wait(Until.UNCLAMP, minutes("pva-glue.clamp-time-unstressed-joint"))
@@ -27,6 +29,11 @@ FINISH_CAUTIONS = (
     "oil-varnish.rags",
 )
 SAND_CAUTIONS = ("random-orbital-sander.dust", "sanding.wood-dust")
+
+
+def shop_text(length: Length, shop: Shop) -> str:
+    """A length as the shop's display shows it, for sentences."""
+    return show(length, shop.display).text
 
 
 def abrasive(*grits: int) -> tuple[Supply, ...]:

@@ -12,7 +12,7 @@ from app.core.drawing import (
     Shape,
     text_width,
 )
-from app.core.forms._vessel import shop_text
+from app.core.forms._bench import shop_text
 from app.core.length import Length
 from app.core.part import Part
 from app.core.shop import Shop

@@ -22,7 +22,8 @@ from app.core.drawing import (
     Point,
     Shape,
 )
-from app.core.forms._vessel import Vessel, shop_text
+from app.core.forms._bench import shop_text
+from app.core.forms._vessel import Vessel
 from app.core.length import Length
 from app.core.shop import Shop
 

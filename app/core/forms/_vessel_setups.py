@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from app.core import geometry
 from app.core.angle import Angle
-from app.core.forms._vessel import Vessel, shop_text
+from app.core.forms._bench import shop_text
+from app.core.forms._vessel import Vessel
 from app.core.forms._vessel_parts import glue_ups
 from app.core.forms._vessel_sizes import base_gauge
 from app.core.inputs import refuse

@@ -6,7 +6,8 @@ from fractions import Fraction
 
 from app.core import geometry
 from app.core.angle import Angle
-from app.core.forms._vessel import Vessel, shop_text
+from app.core.forms._bench import shop_text
+from app.core.forms._vessel import Vessel
 from app.core.length import Length
 from app.core.shop import Shop
 from app.core.size import Kind, Size

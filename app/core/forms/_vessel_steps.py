@@ -9,7 +9,8 @@ from dataclasses import replace
 
 from app.core import geometry
 from app.core.forms import _bench as bench
-from app.core.forms._vessel import Vessel, shop_text
+from app.core.forms._bench import shop_text
+from app.core.forms._vessel import Vessel
 from app.core.length import Length
 from app.core.setup import SetUp
 from app.core.shop import Shop

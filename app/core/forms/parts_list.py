@@ -20,9 +20,9 @@ from app.core.forms._bench import (
     joint_stock,
     plane_stock,
     sand,
+    shop_text,
 )
 from app.core.forms._parts_drawing import drawing
-from app.core.forms._vessel import shop_text
 from app.core.inputs import Ask, ask, refuse
 from app.core.length import Length, Unit
 from app.core.part import Dimensions, Part

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from app.core.design import Design
-from app.core.forms._vessel import ACROSS, Inputs, Vessel, resolve, shop_text
+from app.core.forms._bench import shop_text
+from app.core.forms._vessel import Vessel
 from app.core.forms._vessel_drawings import drawings
+from app.core.forms._vessel_inputs import ACROSS, Inputs
 from app.core.forms._vessel_parts import glue_ups, parts
+from app.core.forms._vessel_resolve import resolve
 from app.core.forms._vessel_setups import set_ups
 from app.core.forms._vessel_sizes import sizes
 from app.core.forms._vessel_steps import steps
