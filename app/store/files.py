@@ -7,7 +7,6 @@ does no harm; ``sweep`` lists those.
 
 from __future__ import annotations
 
-import errno
 import os
 import re
 import tempfile
@@ -18,13 +17,13 @@ from pathlib import Path
 from sqlalchemy import Text, cast, select
 from sqlalchemy.orm import Session
 
-from app.core.errors import NotFound, WorkshopError
+from app.core.errors import NotFound
 from app.store.schema import CaptionsRow, Photo, Publication
+from app.store.trouble import in_words
 
 FILES = "files"
 DIGEST = re.compile(r"[0-9a-f]{64}")
 UNFINISHED = ".unfinished-"
-FULL = {errno.ENOSPC, errno.EDQUOT, errno.EFBIG}
 
 
 def put(folder: Path, data: bytes) -> str:
@@ -34,10 +33,8 @@ def put(folder: Path, data: bytes) -> str:
     stays behind.
     """
     name = digest(data)
-    try:
+    with in_words(folder):
         _put(path(folder, name), data)
-    except OSError as error:
-        raise WorkshopError(_refusal(error)) from error
     return name
 
 
@@ -134,15 +131,3 @@ def _sync_folder(folder: Path) -> None:
         os.fsync(handle)
     finally:
         os.close(handle)
-
-
-def _refusal(error: OSError) -> str:
-    if error.errno in FULL:
-        return (
-            "The disk is full, so the file could not be kept. Nothing was saved. "
-            "Free some space and try again."
-        )
-    return (
-        f"The data folder cannot be written ({error.strerror or error}). Nothing "
-        "was saved. See whether the folder is writable and try again."
-    )

@@ -8,7 +8,7 @@ from flask import Blueprint, redirect, request, send_file, url_for
 from werkzeug.wrappers import Response
 
 from app.core.captions import LARGEST, not_captions
-from app.services import film
+from app.services import chapters, film
 from app.services.episodes import EpisodeView
 from app.web import here
 from app.web.forms import mends, sent_version
@@ -72,7 +72,7 @@ def captions(slug: str, number: int) -> Response:
 @mends("episodes.show")
 def add_chapter(slug: str, number: int) -> Response:
     """Add a chapter."""
-    film.add_chapter(here.workspace(), slug, number, *_chapter())
+    chapters.add(here.workspace(), slug, number, *_chapter())
     return _back(slug, number, "chapters")
 
 
@@ -81,7 +81,7 @@ def add_chapter(slug: str, number: int) -> Response:
 def take_from_log(slug: str, number: int) -> Response:
     """Make chapters of what the log offers."""
     keys = request.form.getlist("take")
-    film.take_from_log(here.workspace(), slug, number, keys)
+    chapters.take_from_log(here.workspace(), slug, number, keys)
     return _back(slug, number, "chapters")
 
 
@@ -90,7 +90,7 @@ def take_from_log(slug: str, number: int) -> Response:
 def save_chapter(slug: str, number: int, chapter_id: int) -> Response:
     """Change a chapter."""
     version = sent_version()
-    film.save_chapter(here.workspace(), slug, number, chapter_id, version, *_chapter())
+    chapters.save(here.workspace(), slug, number, chapter_id, version, *_chapter())
     return _back(slug, number, "chapters")
 
 
@@ -98,7 +98,7 @@ def save_chapter(slug: str, number: int, chapter_id: int) -> Response:
 @mends("episodes.show")
 def remove_chapter(slug: str, number: int, chapter_id: int) -> Response:
     """Take a chapter out."""
-    film.remove_chapter(here.workspace(), slug, number, chapter_id)
+    chapters.remove(here.workspace(), slug, number, chapter_id)
     return _back(slug, number, "chapters")
 
 

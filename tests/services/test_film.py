@@ -3,7 +3,7 @@
 import pytest
 
 from app.core.errors import NotFound, StaleEdit, WorkshopError
-from app.services import episodes, film, notes
+from app.services import chapters, episodes, film, notes
 from app.services.notes import NoteTyped
 from app.store import files
 from tests.conftest import NOON
@@ -75,15 +75,15 @@ def test_lost_captions_are_told_and_the_page_stands(workspace, steps):
 
 
 def test_chapters_stand_in_the_order_of_the_film(workspace, steps):
-    film.add_chapter(workspace, SLUG, 1, "1:10", "Glue")
-    film.add_chapter(workspace, SLUG, 1, "0:00", " The  idea ")
+    chapters.add(workspace, SLUG, 1, "1:10", "Glue")
+    chapters.add(workspace, SLUG, 1, "0:00", " The  idea ")
     found = shown(workspace)
     assert [(item.at, item.title) for item in found.chapters] == [
         ("0:00", "The idea"),
         ("1:10", "Glue"),
     ]
     assert len(found.faults) == 1
-    film.add_chapter(workspace, SLUG, 1, "0:45", "Bevels")
+    chapters.add(workspace, SLUG, 1, "0:45", "Bevels")
     assert shown(workspace).faults == ()
 
 
@@ -100,21 +100,21 @@ def test_chapters_stand_in_the_order_of_the_film(workspace, steps):
 def test_a_chapter_that_cannot_be_names_its_field(
     workspace, steps, at, title, field, says
 ):
-    film.add_chapter(workspace, SLUG, 1, "0:45", "Bevels")
+    chapters.add(workspace, SLUG, 1, "0:45", "Bevels")
     with pytest.raises(WorkshopError, match=says) as refusal:
-        film.add_chapter(workspace, SLUG, 1, at, title)
+        chapters.add(workspace, SLUG, 1, at, title)
     assert refusal.value.input == field
     assert len(shown(workspace).chapters) == 1
 
 
 def test_a_stale_edit_of_a_chapter_loses_neither_version(workspace, steps):
-    chapter = film.add_chapter(workspace, SLUG, 1, "0:45", "Bevels")
-    film.save_chapter(workspace, SLUG, 1, chapter, 1, "0:50", "All bevels")
+    chapter = chapters.add(workspace, SLUG, 1, "0:45", "Bevels")
+    chapters.save(workspace, SLUG, 1, chapter, 1, "0:50", "All bevels")
     with pytest.raises(StaleEdit) as conflict:
-        film.save_chapter(workspace, SLUG, 1, chapter, 1, "0:45", "Bevel")
+        chapters.save(workspace, SLUG, 1, chapter, 1, "0:45", "Bevel")
     assert conflict.value.stored["at"] == "0:50"
-    film.save_chapter(workspace, SLUG, 1, chapter, 2, "0:50", "Bevels again")
-    film.remove_chapter(workspace, SLUG, 1, chapter)
+    chapters.save(workspace, SLUG, 1, chapter, 2, "0:50", "Bevels again")
+    chapters.remove(workspace, SLUG, 1, chapter)
     assert shown(workspace).chapters == ()
 
 
@@ -133,9 +133,9 @@ def test_the_log_offers_chapters_where_a_note_has_a_time(workspace, steps):
         (120_000, "Finish"),
     ]
     keys = [item.key for item in offered]
-    assert film.take_from_log(workspace, SLUG, 1, keys[:2]) == 2
+    assert chapters.take_from_log(workspace, SLUG, 1, keys[:2]) == 2
     assert [item.title for item in shown(workspace).suggestions] == ["Finish"]
-    assert film.take_from_log(workspace, SLUG, 1, keys) == 1
+    assert chapters.take_from_log(workspace, SLUG, 1, keys) == 1
     assert shown(workspace).faults == ()
     with pytest.raises(WorkshopError, match="None is ticked"):
-        film.take_from_log(workspace, SLUG, 1, [])
+        chapters.take_from_log(workspace, SLUG, 1, [])

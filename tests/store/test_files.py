@@ -52,8 +52,8 @@ def test_a_name_that_is_no_hash_leads_nowhere(tmp_path: Path, name: str):
 @pytest.mark.parametrize(
     ("number", "says"),
     [
-        (errno.ENOSPC, "disk is full"),
-        (errno.EDQUOT, "disk is full"),
+        (errno.ENOSPC, "is full"),
+        (errno.EDQUOT, "is full"),
         (errno.EROFS, "cannot be written"),
     ],
 )
