@@ -217,3 +217,16 @@ def test_typed_markup_is_printed_and_never_run() -> None:
 
 def test_an_empty_part_still_prints_a_page() -> None:
     assert "Boot rack" in _printed(bare())
+
+
+@pytest.mark.parametrize(
+    ("unit", "points"),
+    # US Letter is 8.5 x 11 in; A4 210 x 297 mm (ISO 216); 72 points to the inch.
+    [("in", (612, 792)), ("mm", (595, 842))],
+)
+def test_the_plan_comes_on_the_paper_of_the_makers_tape(
+    unit: str, points: tuple[int, int]
+) -> None:
+    made = EXPORTERS["plan.pdf"].render(replace(planter(), unit=unit))
+    page = PdfReader(io.BytesIO(made)).pages[0].mediabox
+    assert (round(page.width), round(page.height)) == points
