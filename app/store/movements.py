@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections import Counter
 from datetime import date, datetime
@@ -23,6 +24,8 @@ from app.store import rack
 from app.store.edits import get
 from app.store.schema import MovementLine, MovementRow, PlanRow, StockRow
 
+# A code stands in an address and on the end of a board.
+CODE = re.compile(r"[A-Za-z0-9-]{1,20}", re.ASCII)
 FROM_OUTSIDE = (MovementKind.BOUGHT, MovementKind.OPENING, MovementKind.FOUND)
 
 
@@ -202,7 +205,7 @@ def _label(work: Session, piece: Piece, wanted: str) -> str:
     The number alone is unique, so a smudged letter does no harm.
     """
     number = (work.scalar(select(func.max(StockRow.id))) or 0) + 1
-    label = wanted or f"{_initials(piece.species)}{number}"
+    label = wanted if CODE.fullmatch(wanted) else f"{_initials(piece.species)}{number}"
     while work.scalar(select(StockRow.id).where(StockRow.label == label)):
         label = f"{_initials(piece.species)}{number}"
         number += 1

@@ -112,6 +112,15 @@ def test_a_wanted_label_is_kept_unless_it_is_taken(workspace: Workspace) -> None
     assert labels == ["C2", "C3"]
 
 
+@pytest.mark.parametrize("wanted", ["../settings", "W 1", "", "Ω1", "W" * 21])
+def test_a_label_that_fits_no_address_is_replaced(
+    workspace: Workspace, wanted: str
+) -> None:
+    with workspace.write() as work:
+        put(work, receiving.opening_count([Made(board(), 1, label=wanted)]))
+        assert rack.on_hand(work)[0].label == "W1"
+
+
 @pytest.mark.parametrize(
     ("quantity", "cost", "says"),
     [
