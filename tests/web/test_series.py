@@ -40,7 +40,7 @@ def test_the_first_page_leads_to_every_series(
         ("/series/four-trays/add", {"title": " ", "introduces": "kept words"}),
         ("/series/four-trays/add", {"title": "kept words", "due_on": "tomorrow"}),
         (
-            "/series/four-trays/2/intent",
+            "/series/four-trays/2/planned",
             {"title": "", "introduces": "kept words", "version": "1", "form_key": "2"},
         ),
         ("/series/four-trays/2/move", {"to": "kept words", "form_key": "2"}),
@@ -71,9 +71,9 @@ def test_the_second_window_shows_both_versions(
     client: FlaskClient, workspace: Workspace, trays: str
 ) -> None:
     typed = {"title": "First", "introduces": "", "version": "1", "form_key": "1"}
-    assert client.post("/series/four-trays/1/intent", data=typed).status_code == 303
+    assert client.post("/series/four-trays/1/planned", data=typed).status_code == 303
     answer = client.post(
-        "/series/four-trays/1/intent", data=typed | {"title": "Second"}
+        "/series/four-trays/1/planned", data=typed | {"title": "Second"}
     )
     assert answer.status_code == 409
     assert "Saved now: First" in answer.text
