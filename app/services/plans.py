@@ -140,7 +140,8 @@ def buy(
             episode_id=row.episode_id,
             supplier=supplier.strip()[:200],
         )
-        piles = [str(line.stock_id) for line in bought.lines if line.side == "made"]
+        labels = {pile.stock_id: pile.label for pile in rack.on_hand(work)}
+        piles = [labels[line.stock_id] for line in bought.lines if line.stock_id]
         job = _job(work, row.episode_id, row.job["dealer"], plan.job.first)
         moved = _with_bought(plan, job, dict(zip(needs, piles, strict=True)))
         _fill(row, moved, row.job["dealer"], now)
@@ -160,7 +161,7 @@ def mark_cut(
             raise refused
         day = _day(on)
         needs = used(plan)
-        piles = {str(pile.stock_id): pile for pile in rack.on_hand(work)}
+        piles = {pile.label: pile for pile in rack.on_hand(work)}
         taken = {key: piles[key].taking(count) for key, count in needs.items()}
         facts = settings.within(work)
         record(
@@ -184,7 +185,7 @@ def _missing(wants: tuple[store.Wanted, ...] | None) -> str:
 
 def _view(work: Session, row: PlanRow) -> PlanView:
     plan = read_plan(row.job, row.answer)
-    piles = {str(pile.stock_id): pile for pile in rack.on_hand(work)}
+    piles = {pile.label: pile for pile in rack.on_hand(work)}
     stale = "" if row.cut_on else _stale(work, row, plan)
     return view(row.id, row.version, row.made_at, row.cut_on, stale, plan, piles)
 
@@ -276,7 +277,7 @@ def _is_free(pile: rack.Pile) -> bool:
 def _stock(pile: rack.Pile) -> Stock:
     size = pile.piece.size
     return Stock(
-        str(pile.stock_id),
+        pile.label,
         size.length,
         size.width,
         size.thickness,

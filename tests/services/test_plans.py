@@ -377,3 +377,16 @@ def test_the_day_of_cutting_is_a_date(porch: Workspace, on: str) -> None:
         plans.mark_cut(porch, SLUG, 1, 1, on, NOON)
     assert refused.value.input == "on"
     assert recorded(porch) == 1
+
+
+def test_boards_are_not_bought_for_a_plan_with_blanks_unplaced(
+    porch: Workspace,
+) -> None:
+    make(porch, sells="walnut, 1, 4, 96, 30")
+    plan = seen(porch).plan
+    assert plan is not None
+    assert [line.name for line in plan.unplaced] == ["Base"]
+    assert not plan.can_be_bought
+    with pytest.raises(WorkshopError, match="have no place"):
+        plans.buy(porch, SLUG, 1, 1, DAY, "", NOON)
+    assert recorded(porch) == 0

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from app.core.cutting.job import Blank, Job, Keep, Saw, Stock
@@ -45,6 +45,7 @@ def carried_out(plan: Plan, cost: int = 0) -> Movement:
     return movement(plan, {"1": taken}, {"part-0": PieceKind.STRIP})
 
 
+@settings(deadline=None)
 @given(
     st.tuples(sizes, sizes),
     st.lists(st.tuples(sizes, sizes, st.integers(1, 3)), min_size=1, max_size=4),
@@ -119,3 +120,15 @@ def test_a_plan_with_boards_to_buy_cannot_be_cut() -> None:
     assert to_buy(plan) == {"1": 1}
     with pytest.raises(WorkshopError, match="Record the purchase"):
         carried_out(plan)
+
+
+def test_two_boards_cut_alike_count_twice() -> None:
+    board = (inches("12"), inches("6"), inches("1"))
+    blanks = [(inches("8"), inches("6"), 2)]
+    plan = one_board(board, blanks, Saw(inches("1/8")), inches("3/4"))
+    assert [layout.copies for layout in plan.layouts] == [2]
+    went = carried_out(plan)
+    # by hand, each board: 8 x 6 x 1/4 planed away, 1/8 x 6 x 1 sawn, 3 7/8 x 6 scrap
+    assert went.chips == 2 * 12 * inch**3
+    assert went.kerf * 4 == 6 * inch**3
+    assert went.scrap * 4 == 186 * inch**3
