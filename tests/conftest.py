@@ -9,9 +9,14 @@ from pathlib import Path
 
 import pytest
 from flask.testing import FlaskClient
+from hypothesis import settings
 
 from app.main import create_app
 from app.store.workspace import Workspace, open_workspace
+
+# A slow moment of the machine is no fault of the program.
+settings.register_profile("shop", deadline=None)
+settings.load_profile("shop")
 
 NOON = datetime(2026, 3, 2, 12, 0, tzinfo=UTC)
 SHARED = Path(__file__).resolve().parents[2] / "shared"
