@@ -223,12 +223,14 @@ def _check_glue_up(
         there[_wood(line.piece.species)] += line.quantity
         held[_wood(line.piece.species)] += line.piece.size.width.nm * line.quantity
         _check_strip(line, panel)
+    spoken = [*(strip.species for strip in strips), *(x.piece.species for x in taken)]
+    called = {_wood(name): name for name in reversed(spoken)}
     for species in wanted | there:
         needed = wanted[species] * quantity
         if there[species] != needed:
             raise WorkshopError(
-                f"{quantity} panels take {needed} strips of {species}; "
-                f"{there[species]} are on hand. Cut what is missing first.",
+                f"{needed} strips of {called[species]} are needed for {quantity} × the "
+                f"panel and {there[species]} are on hand. Cut what is missing first.",
                 input="quantity",
             )
         face = sum(
@@ -236,7 +238,7 @@ def _check_glue_up(
         )
         if held[species] < face * quantity:
             raise WorkshopError(
-                f"The strips of {species} are too narrow for a panel "
+                f"The strips of {called[species]} are too narrow for a panel "
                 f"{both(panel.width)} wide. Measure the panel again.",
                 input="width",
             )

@@ -253,7 +253,7 @@ def test_a_panel_that_measures_otherwise_shares_the_difference() -> None:
 @pytest.mark.parametrize(
     ("walnut", "panel", "says"),
     [
-        (1, PANEL, "2 strips of black walnut; 1 are on hand"),
+        (1, PANEL, "2 strips of walnut are needed for 1 × the panel and 1 are"),
         (2, replace(PANEL, length=inches("31")), "panel's length, 31 in"),
         (2, replace(PANEL, thickness=inches("1")), "panel's thickness, 1 in"),
         (2, replace(PANEL, width=inches("5")), "too narrow for a panel 5 in"),
