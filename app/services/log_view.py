@@ -81,7 +81,7 @@ class LogView:
     notes: tuple[NoteView, ...]
     photos: tuple[PhotoView, ...]
     standing: str
-    wordless: int
+    wordless: tuple[int, ...]
 
     @property
     def left(self) -> int:
@@ -104,7 +104,7 @@ class LogView:
 
 
 def show(workspace: Workspace, episode_id: int) -> LogView:
-    """The log of an episode. ``wordless``: photos without words for the blind."""
+    """The log of an episode; ``wordless`` are ids of photos not described yet."""
     with workspace.read() as work:
         notes = [note_view(row) for row in store.notes(work, episode_id)]
         photos = [photo_view(row) for row in store.photos(work, episode_id)]
@@ -113,7 +113,7 @@ def show(workspace: Workspace, episode_id: int) -> LogView:
             notes=tuple(note for note in notes if note.step_id is None),
             photos=tuple(photo for photo in photos if photo.step_id is None),
             standing=safety.standing().text,
-            wordless=sum(not photo.alt for photo in photos),
+            wordless=tuple(photo.id for photo in photos if not photo.alt),
         )
 
 
