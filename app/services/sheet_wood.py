@@ -8,6 +8,7 @@ from sqlalchemy.orm import Session
 
 from app.core.cutting.job import Stock
 from app.core.cutting.written import read_plan
+from app.core.errors import NotFound
 from app.core.length import Display, Length
 from app.core.movement import PieceKind
 from app.core.part import Dimensions
@@ -72,13 +73,20 @@ def _planned(work: Session, plan: PlanRow, display: Display) -> tuple[WoodLine, 
     for layout in made.layouts:
         wanted[layout.stock] += layout.copies
     stock = {item.id: item for item in made.job.stock}
-    # Stock of the rack goes by its number; what is to buy has a price instead.
-    on_rack = [int(i) for i in wanted if stock[i].cost is None and i.isdecimal()]
-    piles = {str(pile.stock_id): pile for pile in rack.piles(work, on_rack)}
+    # Stock of the rack goes by its label; what is to buy has a price instead.
+    piles = {i: _pile(work, i) for i in wanted if stock[i].cost is None}
     return tuple(
         _plan_line(work, stock[name], count, piles.get(name), display)
         for name, count in wanted.items()
     )
+
+
+def _pile(work: Session, label: str) -> Pile | None:
+    # A plan may outlive its pile: the movement that made it can be reversed.
+    try:
+        return rack.pile(work, label)
+    except NotFound:
+        return None
 
 
 def _plan_line(

@@ -43,7 +43,7 @@ def test_a_refused_promise_keeps_what_was_typed(
     assert answer.status_code == 422
     assert "is not a time in the film" in html.unescape(answer.text)
     assert "half way" in answer.text
-    assert ">a planter</textarea>" in answer.text
+    assert "a planter</textarea>" in answer.text
 
 
 def test_the_page_of_the_series_shows_open_ones_first_and_mends_them(
