@@ -12,7 +12,7 @@ from tests.make_demo.wood import Surface
 
 Array = NDArray[np.float64]
 SIZE = (1200, 800)
-OVER = 0.5
+OVER = 1.25  # rendered larger, then made smaller, so that edges are smooth
 
 
 @dataclass
@@ -116,7 +116,9 @@ def _corners_seen(camera: Camera, points: Array, size: tuple[int, int]) -> Array
     return np.stack([x, y], axis=1)
 
 
-def _inside(face: Array, normal: Array, points: Array) -> tuple[NDArray[np.bool_], Array]:
+def _inside(
+    face: Array, normal: Array, points: Array
+) -> tuple[NDArray[np.bool_], Array]:
     """Which points of a face's plane are in it, and how far from its edge."""
     near = np.full(points.shape[:-1], np.inf)
     for start, end in zip(face, np.roll(face, -1, axis=0), strict=True):
@@ -189,7 +191,8 @@ def render(scene: Scene, camera: Camera) -> Array:
     owner = np.full((height, width), -1)
     edge = np.full((height, width), 99.0)
     faces: list[tuple[Solid | None, Array]] = []
-    for number, normal, level in ((0, np.array([0, 0, 1.0]), 0.0), (1, np.array([0, -1.0, 0]), -scene.wall_at)):  # fmt: skip
+    ground, wall = np.array([0, 0, 1.0]), np.array([0, -1.0, 0])
+    for number, normal, level in ((0, ground, 0.0), (1, wall, -scene.wall_at)):
         with np.errstate(divide="ignore", invalid="ignore"):
             t = (level - eye @ normal) / (rays @ normal)
         nearer = (t > 1) & (t < depth)
@@ -296,6 +299,8 @@ def _light(scene: Scene, points: Array, normals: Array) -> Array:
         direction[2] = abs(direction[2]) + 0.25
         direction[1] -= 0.35
         shadow = _Shadow(scene.solids, direction, middle, reach)
-        fall = (0.35 + 0.65 * np.clip(normals @ shadow.light, 0, 1)) * shadow.lit(points)
+        fall = (0.35 + 0.65 * np.clip(normals @ shadow.light, 0, 1)) * shadow.lit(
+            points
+        )
         total += fall[:, None] * np.array([0.90, 0.97, 1.06]) * (0.62 / room)
     return total + 0.035

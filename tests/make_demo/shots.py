@@ -11,7 +11,7 @@ from tests.make_demo.wood import bench_top, ground_iron, plain, wood
 
 IRON = plain(0.20, 0.21, 0.23, 0.10)
 STEEL = plain(0.58, 0.60, 0.62, 0.06)
-TAPE = plain(0.80, 0.74, 0.58, 0.05, 2.0)
+TAPE = plain(0.34, 0.47, 0.60, 0.05, 2.0)
 GREEN = plain(0.20, 0.33, 0.27, 0.08)
 PLASTER = plain(0.70, 0.68, 0.63, 0.06, 30.0)
 Place = tuple[float, float, float]
@@ -27,11 +27,19 @@ def put(solid: Solid, at: Place, degrees: float = 0.0) -> Solid:
 
 def on_bench(solids: list[Solid], camera: Camera, seed: int) -> tuple[Scene, Camera]:
     turn = (seed * 37) % 17 - 8.0
-    return Scene(solids, bench_top(seed % 3 + 4), PLASTER, 1100.0, turn, seed=seed), camera
+    return Scene(
+        solids, bench_top(seed % 3 + 4), PLASTER, 1100.0, turn, seed=seed
+    ), camera
 
 
 def vessel(
-    sides: int, outside: float, height: float, wall: float, rows: Sequence[str], seed: int
+    sides: int,
+    outside: float,
+    height: float,
+    wall: float,
+    rows: Sequence[str],
+    seed: int,
+    base: bool = True,
 ) -> list[Solid]:
     """Straight walls of strips, grain running round, and the base between them.
 
@@ -39,7 +47,12 @@ def vessel(
     """
     half, step = outside / 2, 2 * np.pi / sides
     outer, inner = half * np.tan(step / 2), (half - wall) * np.tan(step / 2)
-    piece = [(-outer, -half), (outer, -half), (inner, wall - half), (-inner, wall - half)]
+    piece = [
+        (-outer, -half),
+        (outer, -half),
+        (inner, wall - half),
+        (-inner, wall - half),
+    ]
     rise = height / len(rows)
     solids = []
     for side in range(sides):
@@ -49,12 +62,12 @@ def vessel(
             made.grain = np.array([[1, 0, 0], [0, 0, 1], [0, 1, 0]])
             made.at = np.array([0, 0, row * rise])
             solids.append(put(made, (0, 0, 0), 360 / sides * side))
+    if not base:
+        return solids
     within = (half - wall) / np.cos(step / 2)
     turns = [step * (n + 0.5) for n in range(sides)]
     ring = [(within * np.sin(a), -within * np.cos(a)) for a in turns]
-    solids.append(
-        prism(ring, 9.0, wood(rows[0], seed + 50), at=np.array([0, 0, 8.0]))
-    )
+    solids.append(prism(ring, 9.0, wood(rows[0], seed + 50), at=np.array([0, 0, 8.0])))
     return solids
 
 
@@ -66,7 +79,7 @@ def boards(sizes: Sequence[tuple[str, Place]], seed: int) -> tuple[Scene, Camera
         turn = (-3.5, 2.0, -1.2, 4.0)[n % 4]
         solids.append(put(piece, (n * 46 - 60, y + width / 2, 0), turn))
         y += width + 34
-    return on_bench(solids, Camera((-520, -760, 560), (-40, 20, 0), 1.55), seed)
+    return on_bench(solids, Camera((-420, -760, 600), (-20, 60, 0), 2.05), seed)
 
 
 def clamped(species: Sequence[str], size: Place, seed: int) -> tuple[Scene, Camera]:
@@ -77,7 +90,9 @@ def clamped(species: Sequence[str], size: Place, seed: int) -> tuple[Scene, Came
     for n, name in enumerate(species):
         y = (n + 0.5) * width - whole / 2
         off = ((n * 53) % 7 - 3) * 1.6
-        solids.append(put(box(length, width, thick, wood(name, seed + n)), (off, y, 26)))
+        solids.append(
+            put(box(length, width, thick, wood(name, seed + n)), (off, y, 26))
+        )
     for x in (-length * 0.34, 0, length * 0.34):
         bar = box(whole + 190, 9, 20, STEEL, shine=0.3, seams=0.05)
         solids.append(put(bar, (x, 25, 0), 90))
@@ -89,7 +104,7 @@ def clamped(species: Sequence[str], size: Place, seed: int) -> tuple[Scene, Came
         grip = prism(_round(14, 8), 46, wood("cherry", 9))
         grip.turn = turned(90, "x")
         solids.append(put(grip, (x, whole / 2 + 146, 40)))
-    return on_bench(solids, Camera((-430, -610, 520), (0, 15, 20), 1.55), seed)
+    return on_bench(solids, Camera((-330, -610, 560), (0, 35, 20), 2.1), seed)
 
 
 def _round(radius: float, corners: int) -> list[tuple[float, float]]:
@@ -117,7 +132,7 @@ def taped(
         tape = box(whole + 70, 24, 0.35, TAPE, shine=0.04, seams=0.05)
         solids.append(put(tape, (8, y, wall), 0.6))
     far = whole * 0.95
-    return on_bench(solids, Camera((-far * 0.45, -far * 0.86, far * 0.8), (0, -8, 0), 1.6), seed)  # fmt: skip
+    return on_bench(solids, Camera((-far * 0.35, -far * 0.86, far * 0.9), (0, 0, 0), 1.85), seed)  # fmt: skip
 
 
 def base_on_saw(
@@ -135,7 +150,9 @@ def base_on_saw(
     solids = [base, put(fence, (-30, 0, 0))]
     for solid in solids:
         put(solid, (0, -60, 0), abs(gauge) / 2)
-    head = prism([(x, y * 0.8) for x, y in _round(72, 20) if y <= 1], 16, IRON, shine=0.3)
+    head = prism(
+        [(x, y * 0.8) for x, y in _round(72, 20) if y <= 1], 16, IRON, shine=0.3
+    )
     solids.append(put(head, (-20, -78, 1), 4))
     solids.append(put(box(420, 19, 3.5, STEEL, shine=0.4), (-20, -40, 0), 90))
     blade = prism(_round(90, 60), 2.6, STEEL, shine=0.6, seams=0.0)
@@ -145,22 +162,28 @@ def base_on_saw(
     insert = box(300, 84, 0.6, plain(0.42, 0.14, 0.10, 0.05), shine=0.2)
     solids.append(put(insert, (half + 58, 70, 0), 90))
     scene = Scene(solids, ground_iron, PLASTER, 900.0, 0.0, seed=seed)
-    return scene, Camera((-230, -420, 330), (20, 10, 10), 1.55)
+    return scene, Camera((-330, 360, 330), (25, -25, 0), 2.0)
 
 
-def finished(solids: list[Solid], size: float, seed: int) -> tuple[Scene, Camera]:
+def finished(
+    solids: list[Solid], size: float, seed: int, lift: float = 0.27, zoom: float = 2.5
+) -> tuple[Scene, Camera]:
     """The piece alone in the window's light."""
     far = size * 2.0
     turn = [put(solid, (0, 0, 0), 14) for solid in solids]
-    eye = (-far * 0.5, -far * 0.95, far * 0.72)
-    return on_bench(turn, Camera(eye, (0, 0, size * 0.27), 1.75), seed)
+    eye = (-far * 0.42, -far * 0.95, far * 0.78)
+    return on_bench(turn, Camera(eye, (0, 0, size * lift), zoom), seed)
 
 
 def spoons(seed: int, floor: float, height: float) -> list[Solid]:
     """Handles of spoons and turners that lean in a holder."""
     made = []
     for n, (x, y, lean, turn, species) in enumerate(
-        ((-18, 10, 9, 20, "maple"), (16, 16, 10, 150, "cherry"), (4, -18, 8, 265, "walnut"))
+        (
+            (-18, 10, 9, 20, "maple"),
+            (16, 16, 10, 150, "cherry"),
+            (4, -18, 8, 265, "walnut"),
+        )
     ):
         length = height * (1.75 + 0.12 * n)
         stick = prism(_round(5.5, 10), length, wood(species, seed + n))
@@ -195,7 +218,7 @@ def offcuts(pieces: Sequence[tuple[str, Place]], seed: int) -> tuple[Scene, Came
             x += (length * 0.72 + 24) if n % 3 else 16
     ground = wood("shelf", 77)
     scene = Scene(solids, ground, PLASTER, 215.0, 0.0, (-0.5, -0.55, 0.8), seed)
-    return scene, Camera((-60, -760, 330), (10, 40, 50), 1.75)
+    return scene, Camera((-60, -760, 330), (0, 60, 75), 2.35)
 
 
 def shelf(width: float, height: float, depth: float, thick: float, species: Sequence[str], seed: int) -> list[Solid]:  # fmt: skip
@@ -205,10 +228,14 @@ def shelf(width: float, height: float, depth: float, thick: float, species: Sequ
     for n, x in enumerate((-1, 1)):
         end = box(height, depth, thick, wood(side, seed + n))
         end.turn = turned(-90, "y")
-        made.append(put(end, (x * (width / 2 - (thick if x > 0 else 0)) , 0, height / 2)))
+        made.append(
+            put(end, (x * (width / 2 - (thick if x > 0 else 0)), 0, height / 2))
+        )
     inner = width - 2 * thick
     for n, z in enumerate((12.0, height * 0.52)):
-        made.append(put(box(inner, depth - 6, thick, wood(board, seed + 5 + n)), (0, 0, z)))
+        made.append(
+            put(box(inner, depth - 6, thick, wood(board, seed + 5 + n)), (0, 0, z))
+        )
     for n, z in enumerate((12.0 + thick + 18, height * 0.52 + thick + 18)):
         lip = box(inner, 8, 18, wood(rail, seed + 9 + n))
         made.append(put(lip, (0, -depth / 2 + 6, z)))
@@ -224,7 +251,9 @@ def tray(length: float, width: float, high: float, thick: float, species: Sequen
     each = (width - 2 * thick) / len(stripes)
     for n, name in enumerate(stripes):
         y = (n + 0.5) * each - width / 2 + thick
-        made.append(put(box(length - 2 * thick, each, 9, wood(name, seed + n)), (0, y, 6)))
+        made.append(
+            put(box(length - 2 * thick, each, 9, wood(name, seed + n)), (0, y, 6))
+        )
     for n, y in enumerate((-1, 1)):
         side = box(length, thick, high, wood(frame, seed + 20 + n))
         made.append(put(side, (0, y * (width - thick) / 2, 0)))

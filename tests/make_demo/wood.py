@@ -16,30 +16,30 @@ Array = NDArray[np.float64]
 Surface = Callable[[Array], Array]
 
 
-def _hash(x: Array, y: Array, z: Array, seed: int) -> Array:
-    mixed = (
-        x.astype(np.int64) * 374761393
-        + y.astype(np.int64) * 668265263
-        + z.astype(np.int64) * 2147483647
-        + seed * 144269504
-    ) & 0x7FFFFFFF
-    mixed = ((mixed ^ (mixed >> 13)) * 1274126177) & 0x7FFFFFFF
-    mixed = ((mixed ^ (mixed >> 15)) * 1911520717) & 0x7FFFFFFF
-    result: Array = (mixed % 65536) / 65536.0
-    return result
-
-
 def noise(at: Array, seed: int) -> Array:
     """Smooth noise between 0 and 1, one wave a unit."""
     base = np.floor(at)
     part = at - base
     part = part * part * (3 - 2 * part)
+    cell = base.astype(np.int64)
+    primes = (374761393, 668265263, 2147483647)
+    near = [cell[:, axis] * primes[axis] for axis in range(3)]
+    far = [line + prime for line, prime in zip(near, primes, strict=True)]
+    shares = [(1 - part[:, axis], part[:, axis]) for axis in range(3)]
     total = np.zeros(at.shape[0])
     for corner in range(8):
-        step = np.array([corner & 1, corner >> 1 & 1, corner >> 2 & 1])
-        weight = np.prod(np.where(step, part, 1 - part), axis=1)
-        where = base + step
-        total += weight * _hash(where[:, 0], where[:, 1], where[:, 2], seed)
+        bits = (corner & 1, corner >> 1 & 1, corner >> 2 & 1)
+        mixed = np.full(at.shape[0], seed * 144269504, dtype=np.int64)
+        weight = 1.0
+        for axis, bit in enumerate(bits):
+            mixed += far[axis] if bit else near[axis]
+            weight = weight * shares[axis][bit]
+        mixed &= 0x7FFFFFFF
+        mixed ^= mixed >> 13
+        mixed *= 1274126177
+        mixed &= 0x7FFFFFFF
+        mixed ^= mixed >> 15
+        total += weight * (((mixed * 1911520717) >> 8) & 0xFFFF) / 65536
     return total
 
 
