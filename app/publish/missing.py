@@ -4,18 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from app.core.figures import limit
-from app.core.film_time import film_time
+from app.core import chapters
 from app.publish.description import (
     BEFORE_THE_FOLD,
     DESCRIPTION_MOST,
     TITLE_MOST,
 )
 from app.publish.sheet import CheckLine, Sheet
-
-# A list of chapters as hosts usually ask for it; common practice, from memory.
-FEWEST_CHAPTERS = limit("chapters.fewest")
-SHORTEST_CHAPTER_MS = 1000 * limit("chapters.shortest")
 
 
 def missing(sheet: Sheet) -> tuple[CheckLine, ...]:
@@ -51,19 +46,11 @@ def _build(sheet: Sheet) -> Iterator[CheckLine]:
 def _film(sheet: Sheet) -> Iterator[CheckLine]:
     if not sheet.video_url:
         yield CheckLine("head", "No address of the video yet.")
-    chapters = sheet.chapters
-    if not chapters:
+    if not sheet.chapters:
         yield CheckLine("film", "No chapters yet.")
-        return
-    if chapters[0].start_ms >= 1000:
-        yield CheckLine("film", "The first chapter does not start at 0:00.")
-    if len(chapters) < FEWEST_CHAPTERS:
-        yield CheckLine("film", f"Fewer than {FEWEST_CHAPTERS} chapters.")
-    ends = [*(c.start_ms for c in chapters[1:]), sheet.length_ms]
-    for chapter, end in zip(chapters, ends, strict=True):
-        if end is not None and end - chapter.start_ms < SHORTEST_CHAPTER_MS:
-            at = film_time(chapter.start_ms)
-            yield CheckLine("film", f"The chapter at {at} is shorter than 10 seconds.")
+    starts = [chapter.start_ms for chapter in sheet.chapters]
+    for fault in chapters.faults(starts, sheet.length_ms):
+        yield CheckLine("film", fault)
 
 
 def _words(sheet: Sheet) -> Iterator[CheckLine]:

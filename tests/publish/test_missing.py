@@ -20,9 +20,9 @@ def told(sheet: Sheet) -> set[str]:
     ("seconds", "said"),
     [
         ((0, 45, 70), set()),
-        ((0, 45), {"Fewer than 3 chapters."}),
-        ((5, 45, 70), {"The first chapter does not start at 0:00."}),
-        ((0, 8, 70), {"The chapter at 0:00 is shorter than 10 seconds."}),
+        ((0, 45), {"There are 2 chapters; players show a list from 3 on."}),
+        ((5, 45, 70), {"The first chapter starts at 0:05; it has to start at 0:00."}),
+        ((0, 8, 70), {"The chapter at 0:00 is only 8 s long; each needs 10 s."}),
     ],
 )
 def test_a_list_of_chapters_that_a_host_would_refuse_is_told(
@@ -35,7 +35,8 @@ def test_a_list_of_chapters_that_a_host_would_refuse_is_told(
 
 def test_a_chapter_after_the_end_of_the_film_is_too_short() -> None:
     sheet = replace(planter(), length_ms=312_000)
-    assert "The chapter at 5:10 is shorter than 10 seconds." in told(sheet)
+    said = "The last chapter, at 5:10, is only 1.5 s long; each needs 10 s."
+    assert said in told(sheet)
 
 
 def test_an_empty_part_is_told_everything_it_lacks() -> None:
