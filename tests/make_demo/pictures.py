@@ -17,7 +17,7 @@ Shot = Callable[[], tuple[Scene, Camera]]
 
 def _holder() -> tuple[Scene, Camera]:
     solids = shots.vessel(6, 4.5 * INCH, 6.5 * INCH, 0.5 * INCH, ONE, 31)
-    return shots.finished(solids + shots.spoons(5, 17, 6.5 * INCH), 230, 51, 0.72, 1.45)
+    return shots.finished(solids + shots.turners(5, 17, 6.5 * INCH), 230, 51, 0.62, 1.55)
 
 
 def _cover() -> tuple[Scene, Camera]:

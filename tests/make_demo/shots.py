@@ -119,7 +119,12 @@ def taped(
     solids: list[Solid] = []
     bevel = wall * np.tan(np.pi / sides)
     rise = height / len(rows)
-    ring = [(-side / 2 + bevel, 0), (side / 2 - bevel, 0), (side / 2, wall), (-side / 2, wall)]  # fmt: skip
+    ring = [
+        (-side / 2 + bevel, 0),
+        (side / 2 - bevel, 0),
+        (side / 2, wall),
+        (-side / 2, wall),
+    ]
     for n in range(sides):
         x = (n - (sides - 1) / 2) * (side + 0.4)
         for row, species in enumerate(rows):
@@ -132,7 +137,9 @@ def taped(
         tape = box(whole + 70, 24, 0.35, TAPE, shine=0.04, seams=0.05)
         solids.append(put(tape, (8, y, wall), 0.6))
     far = whole * 0.95
-    return on_bench(solids, Camera((-far * 0.35, -far * 0.86, far * 0.9), (0, 0, 0), 1.85), seed)  # fmt: skip
+    return on_bench(
+        solids, Camera((-far * 0.35, -far * 0.86, far * 0.9), (0, 0, 0), 1.85), seed
+    )
 
 
 def base_on_saw(
@@ -175,8 +182,8 @@ def finished(
     return on_bench(turn, Camera(eye, (0, 0, size * lift), zoom), seed)
 
 
-def spoons(seed: int, floor: float, height: float) -> list[Solid]:
-    """Handles of spoons and turners that lean in a holder."""
+def turners(seed: int, floor: float, height: float) -> list[Solid]:
+    """Flat wooden turners that lean in a holder."""
     made = []
     for n, (x, y, lean, turn, species) in enumerate(
         (
@@ -185,12 +192,16 @@ def spoons(seed: int, floor: float, height: float) -> list[Solid]:
             (4, -18, 8, 265, "walnut"),
         )
     ):
-        length = height * (1.75 + 0.12 * n)
+        length = height * (1.42 + 0.08 * n)
         stick = prism(_round(5.5, 10), length, wood(species, seed + n))
         stick.grain = np.array([[0, 0, 1], [1, 0, 0], [0, 1, 0]])
         stick.turn = turned(lean, "y")
         made.append(put(stick, (x, y, floor), turn))
-        bowl = prism([(a * 1.0, b * 0.22) for a, b in _round(21, 16)], 58, wood(species, seed + n))  # fmt: skip
+        bowl = prism(
+            [(a * 1.0, b * 0.22) for a, b in _round(21, 16)],
+            58,
+            wood(species, seed + n),
+        )
         bowl.grain = stick.grain
         bowl.at = np.array([0, 0, length - 4])
         bowl.turn = np.eye(3)
@@ -214,14 +225,23 @@ def offcuts(pieces: Sequence[tuple[str, Place]], seed: int) -> tuple[Scene, Came
             x += width + 40
         else:
             level = (n % 3) * (pieces[n - 1][1][2] if n else 0)
-            solids.append(put(piece, (x + length / 2, (n % 2) * 22 - 6, level), 2.5 * (n % 3) - 2))  # fmt: skip
+            solids.append(
+                put(piece, (x + length / 2, (n % 2) * 22 - 6, level), 2.5 * (n % 3) - 2)
+            )
             x += (length * 0.72 + 24) if n % 3 else 16
     ground = wood("shelf", 77)
     scene = Scene(solids, ground, PLASTER, 215.0, 0.0, (-0.5, -0.55, 0.8), seed)
     return scene, Camera((-60, -760, 330), (0, 60, 75), 2.35)
 
 
-def shelf(width: float, height: float, depth: float, thick: float, species: Sequence[str], seed: int) -> list[Solid]:  # fmt: skip
+def shelf(
+    width: float,
+    height: float,
+    depth: float,
+    thick: float,
+    species: Sequence[str],
+    seed: int,
+) -> list[Solid]:
     """Two sides, three boards between them, a rail across the back."""
     side, board, rail = species
     made: list[Solid] = []
@@ -244,7 +264,14 @@ def shelf(width: float, height: float, depth: float, thick: float, species: Sequ
     return made
 
 
-def tray(length: float, width: float, high: float, thick: float, species: Sequence[str], seed: int) -> list[Solid]:  # fmt: skip
+def tray(
+    length: float,
+    width: float,
+    high: float,
+    thick: float,
+    species: Sequence[str],
+    seed: int,
+) -> list[Solid]:
     """A striped bottom in a frame whose ends stand higher."""
     frame, *stripes = species
     made: list[Solid] = []

@@ -53,7 +53,7 @@ PARTS = (
     Part(
         "A six-sided holder for kitchen tools",
         "Bevelling six walls and folding them shut with tape.",
-        "Six walls, one bevel and a band of maple: a holder for the spoons that have been rolling about on the windowsill.",
+        "Six walls, one bevel and a band of maple: a holder for the spoons and turners that have been rolling about on the windowsill.",
         "2026-03-13",
         "straight_vessel",
         {
@@ -101,7 +101,7 @@ PARTS = (
             ("clamps-1", "Glue", "Four strips in three clamps, the maple one third"),
             ("tape-1", "tape", "Six walls in a row, outer faces up, two lines of tape"),
             ("saw-1", "base", "The six-sided base against the mitre gauge's fence"),
-            ("done-1", "", "The finished six-sided holder with three spoons in it"),
+            ("done-1", "", "The finished six-sided holder with three wooden turners in it"),
             ("offcuts-1", "", "What was left over: cherry and maple, on the shelf"),
         ),
         (
