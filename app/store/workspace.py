@@ -70,7 +70,10 @@ def open_workspace(folder: Path) -> Workspace:
     that this version cannot read.
     """
     engine = create_engine(
-        f"sqlite:///{folder / DATABASE}", connect_args={"timeout": BUSY_MS / 1000}
+        f"sqlite:///{folder / DATABASE}",
+        connect_args={"timeout": BUSY_MS / 1000},
+        # What a maker wrote has no place in a log of errors.
+        hide_parameters=True,
     )
     event.listen(engine, "connect", _set_up_connection)
     event.listen(engine, "begin", _begin)
