@@ -117,6 +117,19 @@ def test_a_phone_scrolls_downwards_only(page: Page, trays: str, path: str) -> No
     assert width <= 390, page.url
 
 
+@pytest.mark.parametrize("width", [390, 1280])
+def test_far_too_much_text_makes_no_page_wider(
+    page: Page, workspace: Workspace, width: int
+) -> None:
+    name = series.create(workspace, "Unbroken" * 20, "word " * 400 + "x" * 300)
+    for _ in range(12):
+        episodes.add(workspace, name, "W" * 190, "Introduces" * 30, "")
+    page.set_viewport_size({"width": width, "height": 900})
+    for path in ("/", f"/series/{name}", f"/series/{name}/1"):
+        page.goto(path)
+        assert page.evaluate("document.documentElement.scrollWidth") <= width, path
+
+
 def test_the_thread_scrolls_in_itself_on_a_phone(
     page: Page, workspace: Workspace
 ) -> None:
