@@ -16,7 +16,7 @@ Document = dict[str, Any]
 JOB_KEYS = {"unit", "saw", "keep", "stages", "first", "stock", "parts", "plane"}
 LATER_KEYS = {"periods", "pins", "machine", "offcut_value"}
 STOCK_KEYS = {"id", "length", "width", "thickness", "quantity", "cost", "species"}
-STOCK_KEYS |= {"offcut", "period", "defects", "name"}
+STOCK_KEYS |= {"offcut", "period", "defects", "name", "trimmed"}
 PART_KEYS = {"id", "length", "width", "thickness", "quantity", "species", "may_turn"}
 PART_KEYS |= {"period", "name"}
 MOST = 100_000  # blanks of one kind; more is a slip of the finger
@@ -86,6 +86,11 @@ def _warnings(document: Document) -> list[str]:
         )
     if document.get("keep") is None:
         found.append("Nothing was said about what is worth keeping; 8 in by 1 in was.")
+    if any(map(_trims_again, document["stock"])):
+        found.append(
+            "Offcuts are trimmed like boards: give them “trimmed”: true where their "
+            "ends and edges are sawn already."
+        )
     unknown = sorted(map(str, set(document) - JOB_KEYS - LATER_KEYS))
     found += [f"“{key}” is no key of a job and was not used." for key in unknown]
     for name, known in (("stock", STOCK_KEYS), ("parts", PART_KEYS)):
@@ -93,6 +98,10 @@ def _warnings(document: Document) -> list[str]:
             for key in sorted(map(str, set(one) - known)) if _is_dict(one) else ():
                 found.append(f"“{name}[{at}].{key}” is not known and was not used.")
     return found
+
+
+def _trims_again(one: object) -> bool:
+    return isinstance(one, dict) and bool(one.get("offcut")) and "trimmed" not in one
 
 
 def _is_dict(one: object) -> bool:
@@ -177,6 +186,7 @@ class _Reader:
                     species=_text(facts, "species", path),
                     offcut=_flag(facts, "offcut", path),
                     name=_text(facts, "name", path),
+                    trimmed=_flag(facts, "trimmed", path),
                 )
             )
         _refuse_twins([one.id for one in found], "stock")

@@ -285,6 +285,8 @@ def _stock(pile: rack.Pile) -> Stock:
         species=pile.piece.species,
         offcut=pile.piece.kind is PieceKind.OFFCUT,
         name=pile.label,
+        # An offcut was sawn all round when it came about; boards come as bought.
+        trimmed=pile.piece.kind is PieceKind.OFFCUT,
     )
 
 

@@ -138,6 +138,7 @@ def test_what_has_no_place_is_no_error() -> None:
         ("stock[0].quantity", 1.5),
         ("stock[0].cost", -5),
         ("stock[0].offcut", "yes"),
+        ("stock[0].trimmed", 1),
         ("stock[0].defects", [{}]),
         ("stock[0].period", "one"),
         ("parts[0].width", None),
@@ -189,6 +190,22 @@ def test_what_is_left_out_is_said() -> None:
 
 
 WORDS = ("machine limits", "value of offcuts", "colour")
+
+
+def test_a_trimmed_offcut_is_sawn_without_trims_and_an_unsaid_one_is_asked_about() -> (
+    None
+):
+    asked = job()
+    asked["stock"][0] |= {"length": "23 1/2", "width": "2 1/4", "offcut": True}
+    asked["parts"][0]["quantity"] = 1
+    found = cut_document(asked)
+    assert found["unplaced"]
+    assert any("“trimmed”: true" in one for one in found["warnings"])
+    asked["stock"][0]["trimmed"] = True
+    found = cut_document(asked)
+    assert found["unplaced"] == []
+    assert found["layouts"][0]["cuts"] == []
+    assert found["warnings"] == []
 
 
 def test_each_layout_is_a_file_to_look_at() -> None:

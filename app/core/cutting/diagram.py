@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from string import ascii_uppercase
 
+from app.core.cutting.fit import trims
 from app.core.cutting.job import Blank, Stock
 from app.core.cutting.plan import Area, Cut, Direction, Layout, Plan
 from app.core.drawing import (
@@ -159,10 +160,10 @@ class _Sheet:
         across = cut.direction is Direction.CROSSCUT
         middle = self.margin + cut.at.nm + cut.kerf.nm // 2
         start, long = (box[1], box[3]) if across else (box[0], box[2])
-        trim = self.plan.job.saw.edge_trim if across else self.plan.job.saw.end_trim
+        end, edge = trims(self.stock, self.plan.job.saw)
         steps = [line * 2 // 3 + n * line for n in range(max(long // line, 1))]
         places = [start + step for step in steps]
-        if start - self.margin <= trim.nm:
+        if start - self.margin <= (edge if across else end):
             outside = self.margin - line * 2 // 3
             places = [outside, outside - line * 5 // 4, *places]
         for place in places:

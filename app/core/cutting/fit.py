@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from app.core.cutting.job import Blank, Job, Stock
+from app.core.cutting.job import Blank, Job, Saw, Stock
 from app.core.length import Length, show
 
 
@@ -15,15 +15,26 @@ def suits(stock: Stock, blank: Blank, plane: Length) -> bool:
     return Length(0) <= stock.thickness - blank.thickness <= plane
 
 
+def trims(stock: Stock, saw: Saw) -> tuple[int, int]:
+    """What comes off each end and each edge of this stock, nm.
+
+    Nothing comes off what was trimmed before, nor off an edge without widths.
+    """
+    if stock.trimmed:
+        return 0, 0
+    return saw.end_trim.nm, saw.edge_trim.nm if stock.width else 0
+
+
 def clear(stock: Stock, job: Job) -> tuple[int, int]:
     """Length and width between the trims, nm; the width is 1 without widths.
 
     Neither is below zero: such stock is all trim.
     """
-    length = stock.length.nm - 2 * job.saw.end_trim.nm
+    end, edge = trims(stock, job.saw)
+    length = max(stock.length.nm - 2 * end, 0)
     if stock.width is None:
-        return max(length, 0), 1
-    return max(length, 0), max(stock.width.nm - 2 * job.saw.edge_trim.nm, 0)
+        return length, 1
+    return length, max(stock.width.nm - 2 * edge, 0)
 
 
 def ways(blank: Blank) -> tuple[tuple[int, int, bool], ...]:
@@ -77,7 +88,8 @@ def _too_big(blank: Blank, suited: list[Stock], job: Job) -> str:
     room = [clear(one, job) for one in suited]
     longest, widest = max(r[0] for r in room), max(r[1] for r in room)
     needs = min(ways(blank), key=lambda way: way[0] > longest)
-    trims = " between its trims" if job.saw.end_trim or job.saw.edge_trim else ""
+    trimmed = any(off for one in suited for off in trims(one, job.saw))
+    between = " between its trims" if trimmed else ""
     for need, most, word, best in (
         (needs[0], longest, "Longer", "longest"),
         (needs[1], widest, "Wider", "widest"),
@@ -86,7 +98,7 @@ def _too_big(blank: Blank, suited: list[Stock], job: Job) -> str:
             return (
                 f"{word} than any {_kind(blank)} board: it needs "
                 f"{show(Length(need), job.display)}, and the {best} has "
-                f"{show(Length(most), job.display)}{trims}."
+                f"{show(Length(most), job.display)}{between}."
             )
     return (
         f"No {_kind(blank)} board is long and wide enough at once: it needs "

@@ -29,7 +29,8 @@ class Stock:
     """Equal pieces of stock.
 
     ``width`` None: one-dimensional. ``quantity`` None: as many as wanted.
-    ``cost`` None: it is on the rack already.
+    ``cost`` None: it is on the rack already. ``trimmed``: its ends and edges are
+    sawn already, so no trims are taken off it.
     """
 
     id: str
@@ -41,6 +42,7 @@ class Stock:
     species: str = ""
     offcut: bool = False
     name: str = ""
+    trimmed: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
 
-from app.core.cutting.fit import clear, suits, ways
+from app.core.cutting.fit import clear, suits, trims, ways
 from app.core.cutting.job import Job, Stock
 from app.core.cutting.order import changes, sawing_order
 from app.core.cutting.pattern import Filler, Pattern, Shape
@@ -150,8 +150,7 @@ class Run:
             base.orders, left.copy(), base.kerf, base.look, base.tick, base.top
         )
         whole = (0, 0, stock.length.nm, stock.width.nm if stock.width else 1)
-        edge = self.job.saw.edge_trim.nm if stock.width else 0
-        saw = (base.kerf, self.job.saw.end_trim.nm, edge)
+        saw = (base.kerf, *trims(stock, self.job.saw))
         box, after = filler.made.trim(whole, saw)
         filler.fill(box, self.way.first, base.top, after)
         return filler.made

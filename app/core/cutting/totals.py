@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from app.core.cutting.fit import suits
+from app.core.cutting.fit import clear, suits
 from app.core.cutting.job import Blank, Job, Stock
 from app.core.cutting.order import changes
 from app.core.cutting.plan import Area, Cut, Direction, Layout, Plan
@@ -158,10 +158,7 @@ def _needs(blank: Blank, job: Job) -> int:
 
 def _room(stock: Stock, job: Job) -> int:
     kerf = job.saw.kerf.nm
-    length = stock.length.nm - 2 * job.saw.end_trim.nm
-    if length <= 0:
+    length, width = clear(stock, job)
+    if not (length and width):
         return 0
-    if stock.width is None:
-        return length + kerf
-    width = stock.width.nm - 2 * job.saw.edge_trim.nm
-    return (length + kerf) * (width + kerf) if width > 0 else 0
+    return (length + kerf) * (width + kerf if stock.width else 1)

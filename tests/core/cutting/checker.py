@@ -69,7 +69,7 @@ def saw_up(layout: Layout, stock: Stock, job: Job) -> None:
     no_overlap([*pieces, *leftovers], whole, flat)
     areas = sum(area_of(one, flat) for one in [*pieces, *leftovers])
     assert areas + dust == area_of(whole, flat), "wood appears or vanishes"
-    trimmed(pieces, whole, job, flat)
+    trimmed(pieces, whole, stock, job)
     for leftover in layout.leftovers:
         long_enough = leftover.area.length >= job.keep.length
         wide_enough = flat or leftover.area.width >= job.keep.width
@@ -115,8 +115,11 @@ def no_overlap(found: list[Rectangle], whole: Rectangle, flat: bool) -> None:
             assert apart or aside, "two pieces from the same wood"
 
 
-def trimmed(pieces: list[Rectangle], whole: Rectangle, job: Job, flat: bool) -> None:
-    end, edge = job.saw.end_trim.nm, 0 if flat else job.saw.edge_trim.nm
+def trimmed(pieces: list[Rectangle], whole: Rectangle, stock: Stock, job: Job) -> None:
+    # What was sawn all round before owes the saw no trims; all else does.
+    owed = 0 if stock.trimmed else 1
+    end = owed * job.saw.end_trim.nm
+    edge = 0 if stock.width is None else owed * job.saw.edge_trim.nm
     for x, y, length, width in pieces:
         assert end <= x, "a piece in the trim"
         assert edge <= y, "a piece in the trim"

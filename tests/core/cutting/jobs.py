@@ -52,6 +52,7 @@ def _stock(dice: Random, flat: bool, number: int) -> Stock:
         cost=None if offcut else dice.choice([None, 0, 1200, 4800]),
         species=dice.choice(SPECIES),
         offcut=offcut,
+        trimmed=offcut and number % 2 == 0,
     )
 
 

@@ -104,6 +104,27 @@ def test_the_worked_board() -> None:
     assert (blank.cost, offcut.cost) == (431, 569)
 
 
+def test_a_sawn_offcut_cut_up_balances_without_trims() -> None:
+    # 20 1/8 x 4 x 1 offcut: two blanks 10 x 4, planed to 3/4, and one kerf of 1/8.
+    saw = Saw(inches("1/8"), inches("1/2"), inches("1/4"))
+    size = Dimensions(inches("20 1/8"), inches("4"), inches("1"))
+    stock = Stock(
+        *("1", size.length, size.width, size.thickness),
+        offcut=True,
+        trimmed=True,
+    )
+    wanted = Blank("part", inches("10"), inches("4"), inches("3/4"), quantity=2)
+    plan = solve(Job(saw, KEEP, (stock,), (wanted,), plane=inches("3/8")))
+    taken = Taken(1, Piece(PieceKind.OFFCUT, "walnut", size), 1, 500)
+    went = movement(plan, {"1": taken}, {})
+    (line,) = went.made
+    assert (line.quantity, line.volume) == (2, 60 * inch**3)
+    assert went.kerf * 2 == inch**3  # 1/8 x 4 x 1
+    assert went.chips == 20 * inch**3  # 1/4 off two faces of 10 x 4
+    assert went.scrap == 0
+    assert went.volume_in * 2 == 161 * inch**3
+
+
 def test_a_plan_with_a_blank_longer_than_any_board_cannot_be_cut() -> None:
     board = (inches("24"), inches("6"), inches("1"))
     plan = one_board(

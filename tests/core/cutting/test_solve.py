@@ -92,6 +92,37 @@ def test_trims_come_off_both_ends_and_edges_kerf_included() -> None:
     assert planned(over).unplaced
 
 
+def test_an_offcut_sawn_all_round_is_not_trimmed_again() -> None:
+    # 10 x 4 exactly: with trims nothing of that size fits, without them all of it.
+    saw = Saw(KERF, inches("1/2"), inches("1/4"))
+    offcut = board("10", "4", offcut=True)
+    assert planned(job([offcut], [blank("10", "4")], saw)).unplaced
+    plan = planned(job([replace(offcut, trimmed=True)], [blank("10", "4")], saw))
+    assert not plan.unplaced
+    assert not plan.layouts[0].cuts
+    assert not plan.layouts[0].leftovers
+
+
+def test_a_sawn_offcut_gives_one_more_where_its_trims_would_have_gone() -> None:
+    # 20 1/8 = 10 + kerf 1/8 + 10; with 1/2 off each end only 19 1/8 is left.
+    saw = Saw(KERF, inches("1/2"), inches("1/4"))
+    offcut = board("20 1/8", "4", offcut=True, trimmed=True)
+    plan = planned(job([offcut], [blank("10", "4", quantity=2)], saw))
+    assert [cut.kerf for cut in plan.layouts[0].cuts] == [KERF]
+    assert not [cut for cut in plan.layouts[0].cuts if cut.set_up.startswith("Trim")]
+    sums = totals(plan)
+    assert (sums.offcuts, sums.scrap) == (0, 0)
+    assert sums.stock == sums.parts + sums.kerf
+
+
+def test_what_is_too_long_for_a_sawn_offcut_is_told_its_whole_length() -> None:
+    saw = Saw(KERF, inches("1/2"), inches("1/4"))
+    stock = [board("20", "4", offcut=True, trimmed=True)]
+    (unplaced,) = planned(job(stock, [blank("21", "4")], saw)).unplaced
+    assert "the longest has 20 in." in unplaced.why
+    assert "trims" not in unplaced.why
+
+
 def test_grain_stays_unless_a_blank_may_turn() -> None:
     stock = [board("20", "6")]
     assert planned(job(stock, [blank("5", "10")])).unplaced
