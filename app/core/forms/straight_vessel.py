@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from app.core.design import Design
-from app.core.forms._bench import shop_text
 from app.core.forms._vessel import Vessel
 from app.core.forms._vessel_drawings import drawings
 from app.core.forms._vessel_inputs import ACROSS, Inputs
@@ -12,10 +11,9 @@ from app.core.forms._vessel_resolve import resolve
 from app.core.forms._vessel_setups import set_ups
 from app.core.forms._vessel_sizes import sizes
 from app.core.forms._vessel_steps import steps
+from app.core.forms._vessel_warnings import warnings
 from app.core.inputs import listed, typed
-from app.core.length import mm
 from app.core.shop import Shop
-from app.core.wood import NoSuchSpecies, species
 
 TITLE = "Straight vessel"
 SUMMARY = (
@@ -66,7 +64,7 @@ def design(inputs: Inputs, shop: Shop) -> Design:
         set_ups=made,
         steps=steps(vessel, made, shop),
         drawings=drawings(vessel, shop),
-        warnings=tuple(_warnings(vessel, shop)),
+        warnings=warnings(vessel, shop),
     )
 
 
@@ -82,59 +80,4 @@ def _understood(inputs: Inputs, vessel: Vessel, shop: Shop) -> dict[str, str]:
     found["base_strips"] = str(vessel.base_strip_count)
     found["spline_species"] = vessel.spline_species
     found["spline_depth_share"] = f"{float(inputs.spline_depth_share):g}"
-    return found
-
-
-def _warnings(vessel: Vessel, shop: Shop) -> list[str]:
-    found = []
-    if vessel.housed and vessel.groove_depth * 3 > vessel.wall * 2:
-        found.append(
-            f"The {vessel.base} takes {shop_text(vessel.groove_depth, shop)} of a wall "
-            f"{shop_text(vessel.wall, shop)} thick. About half the wall is usual."
-        )
-    if vessel.housed and vessel.clearance * 200 < vessel.base_inscribed:
-        found.append(
-            "The base has less than half a percent of its width to swell at each side. "
-            "A plain-sawn board can move more than that over a year: leave more room, "
-            "or make the base of plywood."
-        )
-    if vessel.base == "under":
-        found.append(
-            "A solid base glued all round under the walls cannot move across its grain "
-            "and opens the corners. Fix it so that it can."
-        )
-    found += _machine_warnings(vessel, shop)
-    return found + _wood_warnings(vessel)
-
-
-def _machine_warnings(vessel: Vessel, shop: Shop) -> list[str]:
-    found = []
-    if vessel.each_panel_length > mm(2400):
-        length = shop_text(vessel.each_panel_length, shop)
-        found.append(
-            f"The walls make a panel {length} long, longer than most boards. Cut "
-            "them from more panels."
-        )
-    if vessel.outside_side < mm(300):
-        found.append(
-            "The walls are shorter than 300 mm (12 in), too short to hold by hand at "
-            "most machines: clamp them to the sled or the jig."
-        )
-    if vessel.closing_gap > mm("0.5"):
-        found.append(
-            "A tenth of a degree on every bevel opens the last joint by "
-            f"{shop_text(vessel.closing_gap, shop)}. Prove the bevel with a dry fit."
-        )
-    return found
-
-
-def _wood_warnings(vessel: Vessel) -> list[str]:
-    names = [name for name, _ in vessel.rows]
-    names += [vessel.base_species, vessel.spline_species]
-    found = []
-    for name in dict.fromkeys(names):
-        try:
-            species(name)
-        except NoSuchSpecies as unknown:
-            found.append(f"{unknown} It is drawn and listed, not reckoned with.")
     return found
