@@ -17,7 +17,9 @@ Shot = Callable[[], tuple[Scene, Camera]]
 
 def _holder() -> tuple[Scene, Camera]:
     solids = shots.vessel(6, 4.5 * INCH, 6.5 * INCH, 0.5 * INCH, ONE, 31)
-    return shots.finished(solids + shots.turners(5, 17, 6.5 * INCH), 230, 51, 0.62, 1.55)
+    return shots.finished(
+        solids + shots.turners(5, 17, 6.5 * INCH), 230, 51, 0.62, 1.55
+    )
 
 
 def _cover() -> tuple[Scene, Camera]:
@@ -56,9 +58,9 @@ SHOTS: dict[str, Shot] = {
     ),
     "boards-2": lambda: shots.boards(
         [
-            ("walnut", (860, 152, 21)),
-            ("maple", (330, 60, 21)),
-            ("cherry", (420, 62, 21)),
+            ("walnut", (900, 152, 21)),
+            ("maple", (820, 127, 21)),
+            ("cherry", (636, 146, 21)),
         ],
         12,
     ),

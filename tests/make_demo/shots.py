@@ -134,7 +134,9 @@ def taped(
             solids.append(put(made, (x, (row + 1) * rise - height / 2, 0)))
     whole = sides * side
     for y in (-height * 0.28, height * 0.28):
-        tape = box(whole + 70, 24, 0.35, TAPE, shine=0.04, seams=0.05)
+        tape = box(
+            whole + 70, min(24.0, height * 0.2), 0.35, TAPE, shine=0.04, seams=0.05
+        )
         solids.append(put(tape, (8, y, wall), 0.6))
     far = whole * 0.95
     return on_bench(

@@ -101,7 +101,11 @@ PARTS = (
             ("clamps-1", "Glue", "Four strips in three clamps, the maple one third"),
             ("tape-1", "tape", "Six walls in a row, outer faces up, two lines of tape"),
             ("saw-1", "base", "The six-sided base against the mitre gauge's fence"),
-            ("done-1", "", "The finished six-sided holder with three wooden turners in it"),
+            (
+                "done-1",
+                "",
+                "The finished six-sided holder with three wooden turners in it",
+            ),
             ("offcuts-1", "", "What was left over: cherry and maple, on the shelf"),
         ),
         (
