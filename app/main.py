@@ -7,6 +7,7 @@ from pathlib import Path
 
 from flask import Blueprint, Flask
 from flask_wtf.csrf import CSRFProtect
+from werkzeug.routing import IntegerConverter
 
 from app import web
 from app.core.discover import modules
@@ -14,6 +15,12 @@ from app.store.workspace import Workspace
 from app.web.forms import form_state
 
 HERE = Path(__file__).parent
+
+
+class Whole(IntegerConverter):
+    """A number in an address: no more digits than any row or part has."""
+
+    regex = r"[0-9]{1,9}"
 
 
 def resource(name: str) -> Path:
@@ -31,6 +38,7 @@ def create_app(workspace: Workspace, **config: object) -> Flask:
     )
     app.config.update({"SECRET_KEY": secrets.token_hex(32)} | config)
     app.extensions["stockthread"] = workspace
+    app.url_map.converters["int"] = Whole
     app.add_template_global(form_state)
     CSRFProtect(app)
     for module in modules(web).values():

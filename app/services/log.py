@@ -94,7 +94,8 @@ def read_step(work: Session, episode_id: int, typed: str) -> int | None:
     """The step that a note or photo is tied to; None for none of them."""
     if not typed:
         return None
-    wanted = int(typed) if typed.isascii() and typed.isdecimal() else 0
+    plain = typed.isascii() and typed.isdecimal() and len(typed) < 10
+    wanted = int(typed) if plain else 0
     return store.own(work, StepRow, episode_id, wanted, "The step").id
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, fields, replace
 from fractions import Fraction
@@ -151,10 +152,10 @@ def _number(name: str, form: Mapping[str, str], unit: Unit) -> int:
 
 def _millidegrees(name: str, text: str) -> int:
     most = STEEPEST[name]
-    try:
-        degrees = Fraction(text.strip().removesuffix("°").strip()[:12])
-    except (ValueError, ZeroDivisionError):
-        degrees = Fraction(-1)
+    figures = text.strip().removesuffix("°").strip()
+    # An exponent would be worked out in full: 1e99999999 has no end.
+    plain = re.fullmatch(r"[0-9]{1,3}(\.[0-9]{1,6})?", figures)
+    degrees = Fraction(figures) if plain else Fraction(-1)
     if not 0 < degrees <= most or (degrees * 1000).denominator != 1:
         raise WorkshopError(
             f"“{text[:20]}” is no angle this machine could reach. "
