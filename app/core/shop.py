@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, fields, replace
 
 from app.core.angle import Angle
 from app.core.length import Display, Length, Unit, inches
@@ -30,3 +31,61 @@ class Shop:
     plane_most: Length = inches("3/8")
     most_tilt: Angle = field(default_factory=lambda: Angle.of(45))
     most_gauge: Angle = field(default_factory=lambda: Angle.of(60))
+
+
+# What a form's arithmetic takes from the shop, by the words for a sentence; the
+# unit counts too, since rough sizes go up to the marks of its tape.
+DESIGNED_BY = {
+    "kerf": "kerf",
+    "over_length": "allowance in length",
+    "over_width": "allowance in width",
+    "over_thickness": "allowance in thickness",
+    "most_tilt": "limit of tilt",
+    "most_gauge": "limit of the mitre gauge",
+}
+
+
+def numbers(shop: Shop, names: Iterable[str]) -> dict[str, int]:
+    """Settings to keep: lengths in nm, angles in thousandths of a degree."""
+    found: dict[str, int] = {}
+    for name in names:
+        value = getattr(shop, name)
+        angle = isinstance(value, Angle)
+        found[name] = round(value.degrees * 1000) if angle else value.nm
+    return found
+
+
+def with_numbers(shop: Shop, kept: Mapping[str, int]) -> Shop:
+    """The shop with what was kept in place of its own; what it lacks is left out."""
+    known = {item.name: getattr(shop, item.name) for item in fields(Shop)}
+    changes: dict[str, Length | Angle] = {}
+    for name, number in kept.items():
+        if isinstance(known.get(name), Length):
+            changes[name] = Length(number)
+        elif isinstance(known.get(name), Angle):
+            changes[name] = Angle.of(number / 1000)
+    return replace(shop, **changes)  # type: ignore[arg-type]
+
+
+def design_facts(shop: Shop) -> dict[str, int | str]:
+    """What a design is worked out with, to keep beside its inputs."""
+    return {"unit": shop.unit.value, **numbers(shop, DESIGNED_BY)}
+
+
+def as_designed(shop: Shop, kept: Mapping[str, int | str]) -> Shop:
+    """The shop as it was when a design was kept, shown as it is read today.
+
+    Nothing kept: the shop as it is.
+    """
+    settled = {name: int(kept[name]) for name in DESIGNED_BY if name in kept}
+    unit = Unit(str(kept.get("unit", shop.unit.value)))
+    return replace(with_numbers(shop, settled), unit=unit)
+
+
+def changed(then: Shop, now: Shop) -> tuple[str, ...]:
+    """Words for what a design is worked out with and is no longer the same."""
+    return tuple(
+        words
+        for name, words in DESIGNED_BY.items()
+        if getattr(then, name) != getattr(now, name)
+    )

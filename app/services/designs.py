@@ -13,9 +13,11 @@ from app.core.inputs import Input, listed
 from app.core.length import Length, Unit
 from app.core.length import show as length_shown
 from app.core.setup import SetUp
-from app.core.shop import Shop
+from app.core.shop import Shop, as_designed, design_facts
+from app.core.shop import changed as shop_changed
 from app.core.size import Size
 from app.publish.svg import svg
+from app.publish.wording import in_order
 from app.services import settings
 from app.store import designs as store
 from app.store import steps
@@ -55,8 +57,10 @@ class Picture:
 class DesignView:
     """A design for reading: stored, or only tried (``version`` 0).
 
-    ``design`` is None and ``trouble`` says why where the stored inputs can no
-    longer be worked out, say after the shop's limits were changed.
+    A stored design stays as the shop was when it was kept, so that what was cut
+    and published does not change with a new blade; ``changed`` says what is
+    different now. ``design`` is None and ``trouble`` says why where the stored
+    inputs cannot be worked out at all.
     """
 
     version: int
@@ -65,6 +69,7 @@ class DesignView:
     inputs: dict[str, str]
     design: Design | None
     trouble: str = ""
+    changed: str = ""
     sizes: tuple[SizeView, ...] = ()
     machines: tuple[tuple[str, tuple[SetUpView, ...]], ...] = ()
     pictures: tuple[Picture, ...] = ()
@@ -116,13 +121,34 @@ def show(workspace: Workspace, episode_id: int, shop: Shop) -> DesignView | None
 
 
 def _stored(row: DesignRow, shop: Shop) -> DesignView:
+    then = as_designed(shop, row.shop)
     try:
-        return replace(attempt(row.form, row.inputs, shop), version=row.version)
+        return replace(
+            attempt(row.form, row.inputs, then),
+            version=row.version,
+            changed=_changed(row, then, shop),
+        )
     except WorkshopError as fault:
         title = getattr(registry.forms().get(row.form), "TITLE", row.form)
         return DesignView(
             row.version, row.form, title, dict(row.inputs), None, str(fault)
         )
+
+
+def _changed(row: DesignRow, then: Shop, now: Shop) -> str:
+    """What the shop's settings changed since, and whether it still works out."""
+    words = shop_changed(then, now)
+    if not words:
+        return ""
+    told = (
+        f"The shop’s {in_order(list(words))} changed after this design was saved; it "
+        "stands as it was."
+    )
+    try:
+        registry.work_out(row.form, row.inputs, now)
+    except WorkshopError as fault:
+        return f"{told} It cannot be worked out with what they are now: {fault}"
+    return told
 
 
 def attempt(key: str, inputs: dict[str, str], shop: Shop) -> DesignView:
@@ -196,6 +222,7 @@ def save(
         design = registry.work_out(key, inputs, shop)
         row = _row(work, episode_id, version, key)
         row.form, row.inputs = key, _kept(key, inputs, design)
+        row.shop = design_facts(shop)
         store.fill(work, row, design)
         steps.sync(work, episode_id, design.steps)
 

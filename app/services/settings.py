@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, fields
 from fractions import Fraction
 from zoneinfo import ZoneInfo, available_timezones
 
@@ -13,7 +13,7 @@ from sqlalchemy.orm import Session
 from app.core.angle import Angle
 from app.core.errors import WorkshopError
 from app.core.length import Display, Length, Unit, show
-from app.core.shop import Shop
+from app.core.shop import Shop, with_numbers
 from app.store.edits import check_version
 from app.store.schema import Settings
 from app.store.workspace import Workspace
@@ -44,19 +44,8 @@ def within(work: Session) -> SettingsView:
     display = Display(unit, row.denominator, row.decimal, row.both_systems)
     shop = Shop(unit=unit, display=display, currency=row.currency)
     return SettingsView(
-        row.version, _with_numbers(shop, row.shop), row.zone, row.disclosure
+        row.version, with_numbers(shop, row.shop), row.zone, row.disclosure
     )
-
-
-def _with_numbers(shop: Shop, numbers: dict[str, int]) -> Shop:
-    known = {item.name: getattr(shop, item.name) for item in fields(Shop)}
-    changes: dict[str, Length | Angle] = {}
-    for name, number in numbers.items():
-        if isinstance(known.get(name), Length):
-            changes[name] = Length(number)
-        elif isinstance(known.get(name), Angle):
-            changes[name] = Angle.of(number / 1000)
-    return replace(shop, **changes)  # type: ignore[arg-type]
 
 
 DENOMINATORS = (8, 16, 32, 64)

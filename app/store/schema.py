@@ -79,9 +79,9 @@ class Episode(Base):
 
 
 class DesignRow(Base):
-    """An episode's form and inputs as typed; what it gives is worked out anew.
+    """An episode's form and inputs as typed, and what the shop was like then.
 
-    ``made`` is the design as last worked out, for reading without the form.
+    ``shop`` is what the form took from the settings: worked out anew, same parts.
     """
 
     __tablename__ = "design"
@@ -90,6 +90,7 @@ class DesignRow(Base):
     episode_id: Mapped[int] = mapped_column(ForeignKey("episode.id"), unique=True)
     form: Mapped[str] = mapped_column(String(80))
     inputs: Mapped[dict[str, str]] = mapped_column(JSON)
+    shop: Mapped[dict[str, int | str]] = mapped_column(JSON, default=dict)
     parts: Mapped[list[PartRow]] = relationship(
         order_by="PartRow.position", cascade="all, delete-orphan"
     )

@@ -6,14 +6,17 @@ from datetime import UTC, datetime
 
 import pytest
 from sqlalchemy import select
+from sqlalchemy.orm import Session
 
 from app.core.angle import Angle
+from app.core.design import Design
 from app.core.errors import NotFound, StaleEdit, WorkshopError
-from app.core.length import Display, Length, Unit
+from app.core.length import Display, Length, Unit, inches
 from app.core.shop import Shop
-from app.services import designs
+from app.services import designs, settings
 from app.store import steps
 from app.store.schema import (
+    DesignRow,
     Episode,
     GlueUpRow,
     Note,
@@ -109,10 +112,108 @@ def test_changing_the_shop_to_millimetres_changes_no_size(
     assert after.design.parts[0].finished == before.design.parts[0].finished
 
 
+def test_a_design_stands_as_the_shop_was_when_it_was_saved(
+    workspace: Workspace, episode: int
+) -> None:
+    save(workspace, episode, 0, splines_per_corner="1")
+    changed_settings(workspace, kerf="1/4", over_length="1", over_thickness="1/8")
+    with workspace.read() as work:
+        design = designs.within(work, episode)
+        assert design is not None
+        assert stored(work) == worked_out(design)
+    view = designs.show(workspace, episode, settings.load(workspace).shop)
+    assert view is not None
+    assert view.changed == (
+        "The shop’s kerf, allowance in length and allowance in thickness changed "
+        "after this design was saved; it stands as it was."
+    )
+
+
+def test_saving_a_design_again_takes_the_new_settings(
+    workspace: Workspace, episode: int
+) -> None:
+    save(workspace, episode, 0)
+    before = panel_length(workspace)
+    changed_settings(workspace, kerf="1/4")
+    assert panel_length(workspace) == before
+    save(workspace, episode, 1)
+    # Six walls have five kerfs between them, each 1/8 in wider than it was.
+    assert panel_length(workspace) - before == 5 * inches("1/8").nm
+    view = designs.show(workspace, episode, settings.load(workspace).shop)
+    assert view is not None
+    assert view.changed == ""
+    with workspace.read() as work:
+        design = designs.within(work, episode)
+        assert design is not None
+        assert stored(work) == worked_out(design)
+
+
+def test_a_kerf_typed_into_the_design_is_the_makers_own(
+    workspace: Workspace, episode: int
+) -> None:
+    save(workspace, episode, 0, kerf="3/32")
+    before = panel_length(workspace)
+    changed_settings(workspace, kerf="1/4")
+    save(workspace, episode, 1, kerf="3/32")
+    assert panel_length(workspace) == before
+
+
+def changed_settings(workspace: Workspace, **typed: str) -> None:
+    now = settings.load(workspace)
+    settings.save(workspace, settings.typed(now) | typed, now.version)
+
+
+def panel_length(workspace: Workspace) -> int:
+    with workspace.read() as work:
+        panel = work.scalars(select(GlueUpRow)).first()
+        assert panel is not None
+        return panel.length_nm
+
+
+Rough = dict[str, tuple[int, int, int]]
+
+
+def stored(work: Session) -> Rough:
+    """Rough sizes in the rows that planning reads."""
+    parts = {
+        row.key: (row.blank_length_nm, row.blank_width_nm, row.blank_thickness_nm)
+        for row in work.scalars(select(PartRow))
+    }
+    panels = {
+        row.key: (row.length_nm, row.width_nm, row.thickness_nm)
+        for row in work.scalars(select(GlueUpRow))
+    }
+    return parts | panels
+
+
+def worked_out(design: Design) -> Rough:
+    """The same sizes in the design that is shown and published."""
+    boxes = {part.key: part.blank for part in design.parts}
+    boxes |= {one.key: one.panel for one in design.glue_ups}
+    return {
+        key: (box.length.nm, box.width.nm, box.thickness.nm)
+        for key, box in boxes.items()
+    }
+
+
 def test_a_design_the_shop_can_no_longer_make_is_told_not_thrown(
     workspace: Workspace, episode: int
 ) -> None:
     save(workspace, episode, 0, sides="4")
+    shown = designs.show(workspace, episode, Shop(most_tilt=Angle.of(20)))
+    assert shown is not None
+    assert shown.design is not None
+    assert "limit of tilt changed" in shown.changed
+    assert "More sides" in shown.changed
+
+
+def test_a_design_kept_without_the_shop_goes_by_todays(
+    workspace: Workspace, episode: int
+) -> None:
+    save(workspace, episode, 0, sides="4")
+    with workspace.write() as work:
+        row = work.scalars(select(DesignRow)).one()
+        row.shop = {}
     shown = designs.show(workspace, episode, Shop(most_tilt=Angle.of(20)))
     assert shown is not None
     assert shown.design is None

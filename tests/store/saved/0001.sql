@@ -32,6 +32,7 @@ CREATE TABLE design (
 	episode_id INTEGER NOT NULL, 
 	form VARCHAR(80) NOT NULL, 
 	inputs JSON NOT NULL, 
+	shop JSON NOT NULL, 
 	CONSTRAINT pk_design PRIMARY KEY (id), 
 	CONSTRAINT fk_design_episode_id_episode FOREIGN KEY(episode_id) REFERENCES episode (id), 
 	CONSTRAINT uq_design_episode_id UNIQUE (episode_id)

@@ -93,6 +93,7 @@ def upgrade() -> None:
         sa.Column("episode_id", sa.Integer(), nullable=False),
         sa.Column("form", sa.String(length=80), nullable=False),
         sa.Column("inputs", sa.JSON(), nullable=False),
+        sa.Column("shop", sa.JSON(), nullable=False),
         sa.ForeignKeyConstraint(
             ["episode_id"], ["episode.id"], name=op.f("fk_design_episode_id_episode")
         ),
