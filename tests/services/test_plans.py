@@ -7,15 +7,12 @@ from collections.abc import Iterable
 import pytest
 from sqlalchemy import select
 
-from app.core.cutting.plan import Plan
-from app.core.cutting.written import read_plan
 from app.core.errors import StaleEdit, WorkshopError
 from app.core.length import inches
 from app.core.movement import Made, Movement, MovementKind, Piece, PieceKind
 from app.core.part import Dimensions
 from app.services import plans
 from app.store import movements, rack
-from app.store import plans as store
 from app.store.schema import (
     DesignRow,
     Episode,
@@ -292,7 +289,7 @@ def test_an_earlier_episodes_offcut_is_cut_before_a_whole_board(
     assert plan.layouts[0].from_where == "offcut left over from part 1"
     trims = [
         any(cut.set_up.startswith("Trim") for cut in layout.cuts)
-        for layout in kept_plan(porch, 2).layouts
+        for layout in plan.layouts
     ]
     assert trims == [False, True]  # the offcut is sawn all round, the board is not
     cut(porch, number=2)
@@ -300,14 +297,6 @@ def test_an_earlier_episodes_offcut_is_cut_before_a_whole_board(
         second = work.scalars(select(Episode.id).where(Episode.number == 2)).one()
         used = rack.wood_used(work, second)
     assert used[0].origin_number == 1
-
-
-def kept_plan(workspace: Workspace, number: int) -> Plan:
-    with workspace.read() as work:
-        second = work.scalars(select(Episode.id).where(Episode.number == number)).one()
-        row = store.latest(work, second)
-        assert row is not None
-        return read_plan(row.job, row.answer)
 
 
 def test_blanks_that_wait_for_their_build_are_not_offered(porch: Workspace) -> None:
