@@ -10,7 +10,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from hashlib import sha256
 
-from app.core.figures import limit
 from app.core.film_time import film_time
 from app.publish import wording
 from app.publish.sheet import Block, Part, PromiseLine, Sheet
@@ -24,10 +23,6 @@ TITLES = {
     "cautions": "Cautions",
     "disclosure": "Disclosure",
 }
-# Usual limits of hosts, common practice, from memory; a host's own help decides.
-TITLE_MOST = limit("title.characters")
-DESCRIPTION_MOST = limit("description.characters")
-BEFORE_THE_FOLD = limit("description.before-the-fold")
 # A form gives the sizes of the finished piece first and those for the machines
 # after them; all stand in the plan, and a description has little room.
 SIZES_MOST = 8

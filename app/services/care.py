@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import Any
 
 from app.core.errors import WorkshopError
+from app.core.finding import Finding
 from app.publish.zips import BadArchive, Limits, add, open_zip, read_entry
 from app.store import balance, files
 from app.store.trouble import in_words
@@ -38,18 +39,6 @@ class BackedUp:
     path: Path
     files: int
     size: int
-
-
-@dataclass(frozen=True, slots=True)
-class Finding:
-    """Something wrong in a workspace: where, what, and what mends it."""
-
-    where: str
-    what: str
-    fix: str
-
-    def __str__(self) -> str:
-        return f"{self.where}: {self.what} {self.fix}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,14 +7,15 @@ from datetime import date
 
 from sqlalchemy.orm import Session
 
+from app.core.checking import findings
 from app.core.cutting.diagram import diagrams
 from app.core.cutting.written import read_plan
 from app.core.design import Design
+from app.core.finding import Finding
 from app.core.shop import Shop
 from app.core.slug import slug
 from app.publish import description
 from app.publish.description import Edit
-from app.publish.missing import missing
 from app.publish.sheet import (
     ChapterLine,
     CheckLine,
@@ -34,6 +35,7 @@ from app.services import (
     sheet_build,
     sheet_safety,
     sheet_wood,
+    story,
     used,
 )
 from app.services.promises import Place, PromiseView
@@ -57,15 +59,30 @@ class Found:
     items: tuple[UsedView, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Gathered:
+    """An episode's sheet, and what it lacks with what would mend each lack."""
+
+    sheet: Sheet
+    findings: tuple[Finding, ...]
+
+
 def sheet(work: Session, episode_id: int, on: date | None) -> Sheet:
     """The episode as it stands: facts, blocks (the maker's first), checks."""
+    return gather(work, episode_id, on).sheet
+
+
+def gather(work: Session, episode_id: int, on: date | None) -> Gathered:
+    """The sheet of an episode as it stands, checked."""
     facts = _facts(work, episode_id, on)
     edits = {
         key: Edit(row.text, row.facts)
         for key, row in store.edited(work, episode_id).items()
     }
     told = replace(facts, blocks=description.blocks(facts, edits))
-    return replace(told, checks=(*missing(told), *facts.checks))
+    found = findings(story.within(work, episode_id, told))
+    lacks = (CheckLine(item.where, item.what) for item in found)
+    return Gathered(replace(told, checks=(*lacks, *facts.checks)), found)
 
 
 def _facts(work: Session, episode_id: int, on: date | None) -> Sheet:

@@ -9,11 +9,12 @@ from pathlib import Path
 from sqlalchemy.orm import Session
 
 from app.core.errors import NotFound, StaleEdit, WorkshopError
+from app.core.finding import Finding
+from app.core.hosts import BEFORE_THE_FOLD
 from app.publish import description, pack
-from app.publish.description import BEFORE_THE_FOLD, Edit, Written, digest
+from app.publish.description import Edit, Written, digest
 from app.publish.difference import Changed, difference
-from app.publish.missing import missing
-from app.publish.sheet import CheckLine, Sheet, from_json, to_json
+from app.publish.sheet import Sheet, from_json, to_json
 from app.services import episodes, gathering, used
 from app.services.used import UsedView
 from app.store import files
@@ -56,7 +57,7 @@ class OutView:
 
     sheet: Sheet
     blocks: tuple[BlockView, ...]
-    missing: tuple[CheckLine, ...]
+    missing: tuple[Finding, ...]
     fold: str
     files: tuple[FileView, ...]
     revisions: tuple[RevisionView, ...]
@@ -78,13 +79,14 @@ def sheet(workspace: Workspace, episode_id: int, on: date | None) -> Sheet:
 def show(workspace: Workspace, episode_id: int, on: date) -> OutView:
     """Everything the out section shows."""
     with workspace.read() as work:
-        now = gathering.sheet(work, episode_id, on)
+        gathered = gathering.gather(work, episode_id, on)
+        now = gathered.sheet
         frozen = store.revisions(work, episode_id)
         latest = from_json(frozen[0].sheet) if frozen else None
         return OutView(
             sheet=now,
             blocks=_blocks(work, episode_id, now),
-            missing=missing(now),
+            missing=gathered.findings,
             fold=now.description[:BEFORE_THE_FOLD],
             files=_files(),
             revisions=tuple(

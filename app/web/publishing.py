@@ -8,8 +8,8 @@ from flask import Blueprint, Response, redirect, request, url_for
 from werkzeug.wrappers import Response as Answer
 
 from app.core.errors import NotFound
+from app.core.hosts import DESCRIPTION_MOST, TITLE_MOST
 from app.publish import pack
-from app.publish.description import DESCRIPTION_MOST, TITLE_MOST
 from app.publish.sheet import Sheet
 from app.services import episodes, publishing, used
 from app.services.episodes import EpisodeView

@@ -198,7 +198,7 @@ def test_a_revision_that_was_never_frozen_is_not_found(workspace: Workspace) -> 
 def test_what_is_missing_stands_in_words(workspace: Workspace) -> None:
     first, *_ = porch(workspace)
     promises.record(workspace, first, PromiseTyped("a lid", due="2026-05-01"))
-    told = {line.text for line in publishing.show(workspace, first, MONDAY).missing}
+    told = {line.what for line in publishing.show(workspace, first, MONDAY).missing}
     assert {
         "No design yet, so no sizes and no parts.",
         "No chapters yet.",
