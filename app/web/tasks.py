@@ -9,7 +9,7 @@ from app.services import tasks
 from app.services.tasks import Stage
 from app.web.pages import page, wants_partial
 
-bp = Blueprint("tasks", __name__, url_prefix="/work")
+bp = Blueprint("tasks", __name__, url_prefix="/tasks")
 
 
 @bp.get("/<task_id>")

@@ -33,25 +33,25 @@ def test_work_under_way_is_watched_with_and_without_script(
     client: FlaskClient,
 ) -> None:
     task, go_on = held()
-    whole = client.get(f"/work/{task}").text
+    whole = client.get(f"/tasks/{task}").text
     assert 'http-equiv="refresh"' in whole
     assert '<progress aria-label="Bringing in the series" max="7" value="3">' in whole
-    part = client.get(f"/work/{task}", headers=HTMX).text
-    assert f'hx-get="/work/{task}"' in part
+    part = client.get(f"/tasks/{task}", headers=HTMX).text
+    assert f'hx-get="/tasks/{task}"' in part
     assert "<h1>" not in part
     go_on.set()
     tasks.wait(task, 5)
-    done = client.get(f"/work/{task}")
+    done = client.get(f"/tasks/{task}")
     assert (done.status_code, done.location) == (303, "/series/new")
-    assert 'href="/series/new"' in client.get(f"/work/{task}", headers=HTMX).text
+    assert 'href="/series/new"' in client.get(f"/tasks/{task}", headers=HTMX).text
 
 
 def test_work_can_be_stopped_from_its_page(client: FlaskClient) -> None:
     task, go_on = held()
-    assert client.post(f"/work/{task}/stop").status_code == 303
+    assert client.post(f"/tasks/{task}/stop").status_code == 303
     go_on.set()
     tasks.wait(task, 5)
-    assert "Nothing was half done" in client.get(f"/work/{task}").text
+    assert "Nothing was half done" in client.get(f"/tasks/{task}").text
 
 
 def test_refused_work_says_why_and_is_not_asked_again(client: FlaskClient) -> None:
@@ -60,13 +60,13 @@ def test_refused_work_says_why_and_is_not_asked_again(client: FlaskClient) -> No
 
     task = tasks.start("Bringing in", work)
     tasks.wait(task, 5)
-    page = client.get(f"/work/{task}").text
+    page = client.get(f"/tasks/{task}").text
     assert "That zip is damaged." in page
     assert "hx-get" not in page
     assert "refresh" not in page
 
 
 def test_unknown_work_is_a_page_in_words(client: FlaskClient) -> None:
-    answer = client.get("/work/long-gone")
+    answer = client.get("/tasks/long-gone")
     assert answer.status_code == 404
     assert "started anew" in answer.text
