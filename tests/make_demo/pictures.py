@@ -28,7 +28,7 @@ def _cover() -> tuple[Scene, Camera]:
 
 
 def _cellar() -> tuple[Scene, Camera]:
-    solids = shots.vessel(5, 3 * INCH, 2.5 * INCH, 0.375 * INCH, ["cherry"], 231)
+    solids = shots.vessel(5, 3 * INCH, 2.5 * INCH, 0.375 * INCH, ["maple"], 231)
     return shots.finished(solids, 105, 53, 0.25, 2.1)
 
 
@@ -87,7 +87,7 @@ SHOTS: dict[str, Shot] = {
         ],
         82,
     ),
-    "tape-4": lambda: shots.taped(5, 55.4, 2.5 * INCH, 0.375 * INCH, ["cherry"], 231),
+    "tape-4": lambda: shots.taped(5, 55.4, 2.5 * INCH, 0.375 * INCH, ["maple"], 231),
     "done-4": _cellar,
 }
 

@@ -251,7 +251,7 @@ PARTS = (
             (
                 "",
                 "0:35",
-                "The walnut is what the herb pot cover left, the maple what the holder left; one cherry board had to be bought.",
+                "Sorted the rack: the herb pot cover left cherry, maple and walnut enough, so not one board had to be bought.",
             ),
             (
                 "",
@@ -285,7 +285,7 @@ PARTS = (
                 "7:40",
                 "2026-04-24",
                 4,
-                "All of it is one cherry offcut of the spice shelf.",
+                "It is made of the holder's two maple offcuts.",
             ),
         ),
         (GLUE, OIL, PAPER),
@@ -305,14 +305,18 @@ PARTS = (
             "base": "under",
             "base_thickness": "3/8",
             "strip_rows": "1",
-            "species": "cherry",
+            "species": "maple",
         },
         "",
         "2026-04-18",
         "",
         "",
         (
-            ("", "", "Everything from the shelf: not one board bought."),
+            (
+                "",
+                "",
+                "Two maple offcuts of the very first build are enough for all of it.",
+            ),
             (
                 "Bevel",
                 "",
@@ -320,8 +324,8 @@ PARTS = (
             ),
         ),
         (
-            ("tape-4", "tape", "Five small cherry walls in a row, taped"),
-            ("done-4", "", "The finished five-sided salt cellar"),
+            ("tape-4", "tape", "Five small maple walls in a row, taped"),
+            ("done-4", "", "The finished five-sided salt cellar, all maple"),
         ),
         (),
         (),
