@@ -131,7 +131,6 @@ def lying(workspace: Workspace) -> list[tuple[str, str, int, int | None]]:
 
 
 def is_trimmed(workspace: Workspace, number: int) -> bool:
-    """Whether ends or edges are trimmed in the episode's plan."""
     plan = seen(workspace, number).plan
     assert plan is not None
     return any("Trim" in cut.set_up for one in plan.layouts for cut in one.cuts)
