@@ -11,6 +11,7 @@ from typing import Any, TypeVar
 
 from app.core.errors import WorkshopError
 from app.core.length import Display, Length, Unit, mm, show
+from app.core.plain_text import check_text
 from app.core.shop import Shop
 
 # Nothing a form makes is longer; a longer number is a slip of the finger.
@@ -119,6 +120,7 @@ def read(inputs: type[T], given: dict[str, str], shop: Shop) -> T:
     for key, item in asked.items():
         text = given.get(key, "")
         try:
+            check_text(text, input=key)
             if text.strip():
                 values[key] = _READERS[item.kind](item, text, shop)
             elif item.required:

@@ -10,8 +10,8 @@ from flask.blueprints import BlueprintSetupState
 from flask_wtf.csrf import CSRFError
 from werkzeug.exceptions import HTTPException, SecurityError
 
-from app.core.errors import NotFound, StaleEdit, WorkshopError, WorkspaceBusy
-from app.web.forms import shown_again
+from app.core.errors import NotFound, WorkshopError
+from app.web.forms import shown_again, status_of, typed_words
 from app.web.pages import page
 
 bp = Blueprint("errors", __name__)
@@ -33,7 +33,7 @@ WORDS = {
     ),
     413: (
         "That is more than this page takes",
-        "Nothing was kept. Send less at once, or a smaller file.",
+        "Nothing was kept. Go back to what you typed and send less at once.",
     ),
     415: (
         "That kind of file is not known here",
@@ -58,15 +58,6 @@ def refuse(error: WorkshopError) -> Response:
     """A refusal that no form has caught."""
     title = "There is nothing here" if isinstance(error, NotFound) else "Not done"
     return _answer(status_of(error), title, str(error), nearest=error.nearest)
-
-
-def status_of(error: WorkshopError) -> int:
-    """The HTTP status that a refusal answers with."""
-    if isinstance(error, NotFound):
-        return 404
-    if isinstance(error, StaleEdit):
-        return 409
-    return 503 if isinstance(error, WorkspaceBusy) else 422
 
 
 @bp.app_errorhandler(CSRFError)
@@ -111,7 +102,15 @@ def last_resort(error: Exception) -> Response:
 
 def _answer(status: int, title: str, help: str, nearest: str = "") -> Response:
     facts = {"title": title, "help": help, "nearest": nearest}
-    answer = page("refusal.html", partial="_refusal.html", into="#refusal", **facts)
+    answer = page(
+        "refusal.html",
+        partial="_refusal.html",
+        into="#refusal",
+        # A form that was sent stays on its page, with what was typed in it.
+        stays=request.method == "POST",
+        typed=typed_words(),
+        **facts,
+    )
     answer.status_code = status
     return answer
 

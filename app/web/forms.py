@@ -3,7 +3,8 @@
 A posting view is decorated with ``@mends("episodes.show")``: when the service
 refuses, the view of that name (the page with the form) is called with those of
 the posting view's arguments that it takes, and answers 422 (409 for a stale
-edit), with what was typed still there and the refusal beside its field.
+edit, 503 while another program writes), with what was typed still there and the
+refusal beside its field.
 """
 
 from __future__ import annotations
@@ -14,10 +15,16 @@ from functools import wraps
 from inspect import signature
 from typing import Any
 
-from flask import Response, current_app, g, make_response, request
+from flask import Response, current_app, g, make_response, redirect, request
 from werkzeug.datastructures import MultiDict
+from werkzeug.exceptions import HTTPException
 
-from app.core.errors import NotFound, StaleEdit, WorkshopError
+from app.core.errors import NotFound, StaleEdit, WorkshopError, WorkspaceBusy
+from app.core.plain_text import check_text
+from app.web import once
+
+# Fields of the form itself, which nobody types.
+OWN_FIELDS = frozenset({"csrf_token", "form_key", "version", "once", "facts"})
 
 View = Callable[..., Any]
 
@@ -63,6 +70,16 @@ class FormState:
         return None if saved is None or saved == self.value(name) else saved
 
 
+def typed_words() -> tuple[str, ...]:
+    """What was typed into a form that no page can show again, to be copied."""
+    try:
+        sent = request.form
+    except HTTPException:  # too large to be read at all
+        return ()
+    texts = (text for name, text in sent.items(multi=True) if name not in OWN_FIELDS)
+    return tuple(text for text in texts if text.strip())
+
+
 def form_state(endpoint: str, key: object = "") -> FormState:
     """The state of the form that posts to ``endpoint``; for templates."""
     refused = g.get("refused")
@@ -92,7 +109,8 @@ def mends(endpoint: str) -> Callable[[View], View]:
         @wraps(view)
         def posting(**arguments: Any) -> Any:
             try:
-                return view(**arguments)
+                check_typed()
+                return _carried_out_once(view, arguments)
             except NotFound:
                 raise
             except WorkshopError as error:
@@ -102,6 +120,33 @@ def mends(endpoint: str) -> Callable[[View], View]:
         return posting
 
     return decorate
+
+
+def _carried_out_once(view: View, arguments: dict[str, Any]) -> Any:
+    """The view's answer; for a form that was carried out already, where it led."""
+    sent = once.posting()
+    with sent.turn:
+        if sent.led_to:
+            return redirect(sent.led_to, 303)
+        answer = view(**arguments)
+        if answer.status_code == 303:
+            sent.led_to = answer.location
+        return answer
+
+
+def check_typed() -> None:
+    """Refuse marks that no field takes. Raises WorkshopError naming the field."""
+    for name, text in request.form.items(multi=True):
+        check_text(text, input=name)
+
+
+def status_of(error: WorkshopError) -> int:
+    """The HTTP status that a refusal answers with."""
+    if isinstance(error, NotFound):
+        return 404
+    if isinstance(error, StaleEdit):
+        return 409
+    return 503 if isinstance(error, WorkspaceBusy) else 422
 
 
 def shown_again(
@@ -115,5 +160,5 @@ def shown_again(
     answer: Response = make_response(
         show(**{name: value for name, value in arguments.items() if name in taken})
     )
-    answer.status_code = 409 if isinstance(error, StaleEdit) else 422
+    answer.status_code = status_of(error)
     return answer

@@ -9,17 +9,21 @@ from flask import Blueprint, Response, make_response, render_template, request
 bp = Blueprint("pages", __name__)
 
 
-def page(whole: str, *, partial: str, into: str = "", **facts: object) -> Response:
+def page(
+    whole: str, *, partial: str, into: str = "", stays: bool = False, **facts: object
+) -> Response:
     """Answer an htmx swap with the partial, anything else with the whole page.
 
     ``into`` names the element to fill, when it is not the one that asked.
+    ``stays``: htmx leaves the page as it is, even where it asked for a whole one.
     """
-    parted = wants_partial()
+    parted = wants_partial() or (stays and "HX-Request" in request.headers)
+    facts["parted"] = parted
     response = make_response(render_template(partial if parted else whole, **facts))
     response.vary.add("HX-Request")
     if into and parted:
         response.headers["HX-Retarget"] = into
-        response.headers["HX-Reswap"] = "innerHTML"
+        response.headers["HX-Reswap"] = "innerHTML show:window:top"
     return response
 
 

@@ -14,6 +14,7 @@ from typing import Any
 import pytest
 from flask import Flask, Response, request
 from flask.testing import FlaskClient
+from werkzeug.routing import IntegerConverter
 
 from app.main import create_app, resource
 from app.services import series
@@ -226,7 +227,7 @@ def test_reading_addresses_do_not_write(app: Flask) -> None:
 
 def _example(rule: object, name: str) -> object:
     converter = rule._converters[name]  # type: ignore[attr-defined]
-    return 1 if type(converter).__name__ == "IntegerConverter" else "x"
+    return 1 if isinstance(converter, IntegerConverter) else "x"
 
 
 # ---- reading from elsewhere
