@@ -8,9 +8,7 @@ import pytest
 
 from app.services import files
 from app.store.workspace import Workspace
-from tests.services.two_series import (
-    fill,
-)
+from tests.services.two_series import fill
 
 
 @pytest.fixture

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import UTC, date, datetime
+from datetime import date
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -33,8 +33,8 @@ from app.store.schema import (
     StepRow,
 )
 from app.store.workspace import Workspace
+from tests.conftest import NOON
 
-NOON = datetime(2026, 3, 2, 12, 0, tzinfo=UTC)
 VTT = b"WEBVTT\n\n00:00.000 --> 00:02.000\nSix sides, one base.\n"
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import UTC, date, datetime
+from datetime import date
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session
@@ -19,8 +19,8 @@ from app.core.part import Dimensions
 from app.store import movements, rack
 from app.store.rack import Pile
 from app.store.schema import Episode, MovementRow, Series
+from tests.conftest import NOON
 
-NOON = datetime(2026, 3, 2, 12, 0, tzinfo=UTC)
 DAY = date(2026, 3, 2)
 
 
