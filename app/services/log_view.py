@@ -88,6 +88,19 @@ class LogView:
         """How many steps are still to do."""
         return sum(step.done_at is None for step in self.steps)
 
+    @property
+    def now(self) -> StepView | None:
+        """The step in hand: the first that is not ticked; None when all are."""
+        return next((step for step in self.steps if step.done_at is None), None)
+
+    def moved_by(self, ticked: StepView) -> StepView | None:
+        """The step that ticking or undoing ``ticked`` opened or folded, if any."""
+        before = self.steps[: ticked.number - 1]
+        if any(step.done_at is None for step in before):
+            return None
+        after = self.steps[ticked.number :]
+        return next((step for step in after if step.done_at is None), None)
+
     def step(self, step_id: int) -> StepView:
         """One of the steps; NotFound where it is gone."""
         for step in self.steps:

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from io import BytesIO
 
-from flask import Blueprint, jsonify, redirect, request, send_file, url_for
+from flask import Blueprint, g, jsonify, redirect, request, send_file, url_for
 from werkzeug.wrappers import Response
 
 from app.core.errors import WorkshopError
 from app.publish.pictures import LARGEST
 from app.services import episodes, log, notes, photos
 from app.services.episodes import EpisodeView
+from app.services.log_view import LogView, NoteView, PhotoView, StepView
 from app.services.notes import NoteTyped
 from app.web import here
 from app.web.forms import mends, sent_version
@@ -22,26 +23,58 @@ bp = Blueprint("log", __name__)
 EPISODE = "/series/<slug>/<int:number>"
 # Without the script all photos come in one request; each is held to its own limit.
 MOST_AT_ONCE = 10 * LARGEST
+# Forms of a step's notes and photos carry their own id, the rest the step's.
+REFUSED_ON: dict[str, Callable[[StepView], tuple[StepView | NoteView | PhotoView, ...]]]
+REFUSED_ON = {
+    "log.save_note": lambda step: step.notes,
+    "log.remove_note": lambda step: step.notes,
+    "log.save_photo": lambda step: step.photos,
+    "log.choose_cover": lambda step: step.photos,
+    "log.remove_photo": lambda step: step.photos,
+}
 
 
 def section(episode: EpisodeView) -> dict[str, object]:
     """The facts of the bench section."""
-    return {"bench": log.show(here.workspace(), episode.id)}
+    bench = log.show(here.workspace(), episode.id)
+    return {"bench": bench, "bench_open": _open(bench)}
+
+
+def _open(bench: LogView) -> set[int]:
+    """Ids of the steps that stand open: the one in hand, and what was refused."""
+    refused = g.get("refused")
+    found = {bench.now.id} if bench.now else set()
+    if refused and str(refused.endpoint).startswith("log."):
+        of = REFUSED_ON.get(refused.endpoint, lambda step: (step,))
+        found |= {
+            step.id
+            for step in bench.steps
+            if refused.key in {str(one.id) for one in of(step)}
+        }
+    return found
 
 
 @bp.post(f"{EPISODE}/steps/<int:step_id>/tick")
 @mends("episodes.show")
 def tick(slug: str, number: int, step_id: int) -> Response:
-    """Tick a step off, or undo it; only the step is swapped where htmx asks."""
+    """Tick a step off, or undo it; where htmx asks only what changed is swapped."""
     done = request.form.get("done") == "yes"
     log.tick(here.workspace(), slug, number, step_id, done, here.now())
-    if not wants_partial():
-        return _back(slug, number, f"step-{step_id}")
     episode = episodes.find(here.workspace(), slug, number)
     bench = log.show(here.workspace(), episode.id)
-    step = bench.step(step_id)
-    ticked = "_bench_ticked.html"
-    return page(ticked, partial=ticked, episode=episode, bench=bench, step=step)
+    ticked = bench.step(step_id)
+    moved = bench.moved_by(ticked)
+    if not wants_partial():
+        return _back(slug, number, f"step-{moved.id if done and moved else step_id}")
+    return page(
+        "_bench_ticked.html",
+        partial="_bench_ticked.html",
+        episode=episode,
+        bench=bench,
+        bench_open=_open(bench),
+        ticked=ticked,
+        moved=moved,
+    )
 
 
 @bp.post(f"{EPISODE}/steps")
@@ -100,7 +133,8 @@ def add_photos(slug: str, number: int) -> Response:
         raise WorkshopError(kept + " ".join(taken.refusals), input="photos")
     if not taken.kept:
         raise WorkshopError("No photo was chosen. Choose one or more.", input="photos")
-    return _back(slug, number, f"step-{step}" if step else "photos")
+    # Inside the step, so that the browser itself opens it.
+    return _back(slug, number, f"in-step-{step}" if step else "photos")
 
 
 @bp.post(f"{EPISODE}/photos/<int:photo_id>")

@@ -52,11 +52,63 @@ def test_an_empty_bench_says_what_belongs_there(client, workspace):
     assert "What happens at the bench belongs here" in page
 
 
-def test_a_tick_without_script_comes_back_to_the_step(client, workspace, steps):
-    answer = client.post(f"{PAGE}/steps/{steps[0]}/tick", data={"done": "yes"})
+def test_a_tick_without_script_comes_to_the_next_step_and_undo_back(
+    client, workspace, steps
+):
+    address = f"{PAGE}/steps/{steps[0]}/tick"
+    answer = client.post(address, data={"done": "yes"})
     assert answer.status_code == 303
-    assert answer.location.endswith(f"{PAGE}#step-{steps[0]}")
+    assert answer.location.endswith(f"{PAGE}#step-{steps[1]}")
     assert shown(workspace).steps[0].done_at is not None
+    undone = client.post(address, data={"done": "no"})
+    assert undone.location.endswith(f"{PAGE}#step-{steps[0]}")
+    ahead = client.post(f"{PAGE}/steps/{steps[1]}/tick", data={"done": "yes"})
+    assert ahead.location.endswith(f"{PAGE}#step-{steps[1]}")
+
+
+def opened(text: str) -> list[int]:
+    """The steps that stand open on a page."""
+    found = re.findall(r'<li id="step-(\d+)".*?<details( open)?>', text, re.S)
+    return [int(step) for step, is_open in found if is_open]
+
+
+def test_only_the_step_in_hand_stands_open(client, steps):
+    assert opened(client.get(PAGE).text) == [steps[0]]
+    # One done ahead of its turn leaves the step in hand where it is.
+    client.post(f"{PAGE}/steps/{steps[1]}/tick", data={"done": "yes"})
+    assert opened(client.get(PAGE).text) == [steps[0]]
+    client.post(f"{PAGE}/steps/{steps[0]}/tick", data={"done": "yes"})
+    assert opened(client.get(PAGE).text) == []
+
+
+@pytest.mark.parametrize(
+    ("address", "data"),
+    [
+        ("notes", {"text": ""}),
+        ("photos", {}),
+    ],
+)
+def test_a_refusal_opens_the_step_it_is_in(client, steps, address, data):
+    data = data | {"step": str(steps[1]), "form_key": str(steps[1])}
+    answer = client.post(f"{PAGE}/{address}", data=data)
+    assert answer.status_code == 422
+    assert opened(answer.text) == steps
+
+
+def test_a_refused_change_of_a_note_opens_its_step(client, workspace, steps):
+    client.post(f"{PAGE}/notes", data={"text": "Held", "step": str(steps[1])})
+    (note,) = shown(workspace).steps[1].notes
+    data = {"text": "", "version": "1", "form_key": str(note.id)}
+    answer = client.post(f"{PAGE}/notes/{note.id}", data=data)
+    assert opened(answer.text) == steps
+    assert "1 note" in answer.text
+
+
+def test_a_tick_ahead_of_its_turn_swaps_no_other_step(client, steps):
+    address = f"{PAGE}/steps/{steps[1]}/tick"
+    answer = client.post(address, data={"done": "yes"}, headers={"HX-Request": "true"})
+    assert f'id="step-{steps[1]}"' in answer.text
+    assert f'id="step-{steps[0]}"' not in answer.text
 
 
 def test_a_tick_with_script_swaps_the_step_and_the_count(client, workspace, steps):
@@ -67,6 +119,10 @@ def test_a_tick_with_script_swaps_the_step_and_the_count(client, workspace, step
         f'<li id="step-{steps[0]}" class="step done"'
     )
     assert "<html" not in answer.text
+    beside = answer.text.split(f'<li id="step-{steps[1]}"')[1]
+    assert beside.startswith(' class="step now"')
+    assert 'hx-swap-oob="true"' in beside.split(">")[0]
+    assert "autofocus" in beside
     assert 'id="bench-left" aria-live="polite" hx-swap-oob="true"' in answer.text
     assert "1 of 2 steps still to do." in answer.text
     client.post(address, data={"done": "no"}, headers={"HX-Request": "true"})
