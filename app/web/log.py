@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from io import BytesIO
 
 from flask import Blueprint, g, jsonify, redirect, request, send_file, url_for
@@ -12,10 +12,10 @@ from app.core.errors import WorkshopError
 from app.publish.pictures import LARGEST
 from app.services import episodes, log, notes, photos
 from app.services.episodes import EpisodeView
-from app.services.log_view import LogView, NoteView, PhotoView, StepView
+from app.services.log_view import LogView, StepView
 from app.services.notes import NoteTyped
 from app.web import here
-from app.web.forms import mends, sent_version
+from app.web.forms import FormState, mends, sent_version
 from app.web.pages import page, wants_partial
 from app.web.security import takes_up_to
 
@@ -23,15 +23,6 @@ bp = Blueprint("log", __name__)
 EPISODE = "/series/<slug>/<int:number>"
 # Without the script all photos come in one request; each is held to its own limit.
 MOST_AT_ONCE = 10 * LARGEST
-# Forms of a step's notes and photos carry their own id, the rest the step's.
-REFUSED_ON: dict[str, Callable[[StepView], tuple[StepView | NoteView | PhotoView, ...]]]
-REFUSED_ON = {
-    "log.save_note": lambda step: step.notes,
-    "log.remove_note": lambda step: step.notes,
-    "log.save_photo": lambda step: step.photos,
-    "log.choose_cover": lambda step: step.photos,
-    "log.remove_photo": lambda step: step.photos,
-}
 
 
 def section(episode: EpisodeView) -> dict[str, object]:
@@ -42,16 +33,28 @@ def section(episode: EpisodeView) -> dict[str, object]:
 
 def _open(bench: LogView) -> set[int]:
     """Ids of the steps that stand open: the one in hand, and what was refused."""
-    refused = g.get("refused")
     found = {bench.now.id} if bench.now else set()
-    if refused and str(refused.endpoint).startswith("log."):
-        of = REFUSED_ON.get(refused.endpoint, lambda step: (step,))
+    refused: FormState | None = g.get("refused")
+    if refused and refused.endpoint.startswith("log."):
         found |= {
-            step.id
-            for step in bench.steps
-            if refused.key in {str(one.id) for one in of(step)}
+            step.id for step in bench.steps if refused.key in _keys(step, refused)
         }
     return found
+
+
+def _keys(step: StepView, refused: FormState) -> set[str]:
+    """Keys under which a step holds forms of the refused kind."""
+    of_notes = refused.endpoint in ("log.save_note", "log.remove_note")
+    of_photos = refused.endpoint in (
+        "log.save_photo",
+        "log.choose_cover",
+        "log.remove_photo",
+    )
+    if of_notes:
+        return {str(note.id) for note in step.notes}
+    if of_photos:
+        return {str(photo.id) for photo in step.photos}
+    return {str(step.id)}
 
 
 @bp.post(f"{EPISODE}/steps/<int:step_id>/tick")
