@@ -259,6 +259,9 @@ def plane(
     """Plane panels of this episode's build; the record names the episode."""
     with workspace.read() as work:
         episode_id = episodes.within(work, slug, number).id
+        waiting = store.waiting(work, episode_id).values()
+        if label not in {pile.label for piles in waiting for pile in piles}:
+            raise NotFound(f"“{label}” is not waiting for this part’s build.")
     rack_work.plane(workspace, label, typed, clock, episode_id)
 
 

@@ -11,6 +11,7 @@ from app.core.shop import Shop
 FIELD = "dealer"
 ORDER = "species, thickness, width, length, price of one board"
 MOST = 60
+LONGEST_SPECIES = 80
 
 
 def read(typed: str, shop: Shop) -> tuple[Stock, ...]:
@@ -36,7 +37,13 @@ def _line(number: int, line: str, shop: Shop) -> Stock:
             "Write it like: walnut, 13/16, 6, 96, 48.00",
             input=FIELD,
         )
-    species = cells[0][:80]
+    species = cells[0]
+    if len(species) > LONGEST_SPECIES:
+        raise WorkshopError(
+            f"Line {number}: “{species[:40]}…” is too long for a wood; "
+            f"{LONGEST_SPECIES} letters will do.",
+            input=FIELD,
+        )
     try:
         thickness, width, length = (_size(cell, shop.unit) for cell in cells[1:4])
         price = Money.read(cells[4], shop.currency, input=FIELD)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from sqlalchemy.orm import Session
 
@@ -13,12 +14,14 @@ from app.core.cutting.outcome import movement, refusal, to_buy, used
 from app.core.cutting.plan import Plan
 from app.core.cutting.solve import solve
 from app.core.cutting.written import answer_document, job_document, read_plan
+from app.core.day import read_past_day
 from app.core.errors import NotFound, StaleEdit, WorkshopError
 from app.core.movement import Made, Movement, MovementKind, Piece, PieceKind
 from app.core.part import Dimensions
 from app.core.wood import species_or_plain
 from app.services import dealer, episodes, settings
 from app.services.plan_view import PlanView, view
+from app.services.rack_work import short
 from app.store import plans as store
 from app.store import rack
 from app.store.edits import check_version
@@ -118,6 +121,7 @@ def buy(
     The plan stands as it is, with the bought boards in place of those on offer.
     Raises WorkshopError where it needs none or no longer holds.
     """
+    supplier = short(supplier, "supplier")
     with workspace.write() as work:
         row, plan = _standing(work, slug, number, version, {"on": on})
         needs = to_buy(plan)
@@ -133,12 +137,12 @@ def buy(
         bought = record(
             work,
             _purchase([(stock[key], count) for key, count in needs.items()]),
-            on=_day(on),
+            on=_day(on, now, facts.zone),
             now=now,
             zone=facts.zone,
             currency=facts.shop.currency,
             episode_id=row.episode_id,
-            supplier=supplier.strip()[:200],
+            supplier=supplier,
         )
         labels = {pile.stock_id: pile.label for pile in rack.on_hand(work)}
         piles = [labels[line.stock_id] for line in bought.lines if line.stock_id]
@@ -159,11 +163,11 @@ def mark_cut(
         row, plan = _standing(work, slug, number, version, {"on": on})
         if refused := refusal(plan):
             raise refused
-        day = _day(on)
+        facts = settings.within(work)
+        day = _day(on, now, facts.zone)
         needs = used(plan)
         piles = {pile.label: pile for pile in rack.on_hand(work)}
         taken = {key: piles[key].taking(count) for key, count in needs.items()}
-        facts = settings.within(work)
         record(
             work,
             movement(plan, taken, _kinds(work, row.episode_id)),
@@ -360,10 +364,8 @@ def _with_bought(plan: Plan, job: Job, bought: dict[str, str]) -> Plan:
     return Plan(job, layouts, plan.unplaced)
 
 
-def _day(typed: str) -> date:
-    try:
-        return date.fromisoformat(typed.strip())
-    except ValueError as fault:
-        raise WorkshopError(
-            f"“{typed[:40]}” is not a date. Write it like 2026-03-02.", input="on"
-        ) from fault
+def _day(typed: str, now: datetime, zone: str) -> date:
+    """The day it was done, on the shop's calendar."""
+    if not typed.strip():
+        raise WorkshopError("The day is missing. Type it like 2026-03-02.", input="on")
+    return read_past_day(typed, now.astimezone(ZoneInfo(zone)).date(), input="on")

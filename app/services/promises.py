@@ -16,6 +16,8 @@ from app.store.edits import check_version, get
 from app.store.schema import Episode, Promise, Series
 from app.store.workspace import Workspace
 
+LONGEST = 2000  # characters
+
 
 @dataclass(frozen=True, slots=True)
 class Place:
@@ -101,6 +103,15 @@ def of_episode(workspace: Workspace, episode_id: int, today: date) -> PromisesVi
         return within(work, episode_id, today)
 
 
+def check_told(workspace: Workspace, slug: str, promise_id: int) -> None:
+    """NotFound where the series neither made nor keeps this promise."""
+    with workspace.read() as work:
+        series = work.scalar(select(Series).where(Series.slug == slug))
+        told = store.of_series(work, series.id) if series else []
+        if promise_id not in {promise.id for promise, *_ in told}:
+            raise NotFound(f"The series “{slug}” has no promise {promise_id}.")
+
+
 def within(work: Session, episode_id: int, today: date | None) -> PromisesView:
     """The same, inside a transaction that is open already."""
     episode = get(work, Episode, episode_id, "Episode")
@@ -144,7 +155,7 @@ def keep(
                 input="in_episode",
             )
         row.kept_in = keeper.id
-        row.kept_how = how.strip()
+        row.kept_how = _short(how.strip(), "how")
 
 
 def reopen(workspace: Workspace, promise_id: int, version: int) -> None:
@@ -174,11 +185,20 @@ def _checked(work: Session, promise_id: int, version: int) -> Promise:
 
 
 def _fill(row: Promise, typed: PromiseTyped) -> None:
-    row.text = " ".join(typed.text.split())
+    row.text = _short(" ".join(typed.text.split()), "text")
     if not row.text:
         raise WorkshopError("Write down what the viewers were told.", input="text")
     row.video_ms = read_film_time(typed.at, input="at")
     row.due_on = read_day(typed.due, input="due")
+
+
+def _short(text: str, input: str) -> str:
+    if len(text) > LONGEST:
+        raise WorkshopError(
+            f"That is {len(text)} characters; {LONGEST} is the most for a promise.",
+            input=input,
+        )
+    return text
 
 
 def _views(

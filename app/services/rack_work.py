@@ -11,8 +11,8 @@ from sqlalchemy.orm import Session
 
 from app.core import leaving, receiving, shopwork
 from app.core.cutting.plan import Direction
-from app.core.day import read_day
-from app.core.errors import WorkshopError
+from app.core.day import read_past_day
+from app.core.errors import NotFound, WorkshopError
 from app.core.inputs import Ask, ask, read
 from app.core.length import Length, mm
 from app.core.money import Money
@@ -21,7 +21,7 @@ from app.core.part import Dimensions
 from app.core.receiving import Per
 from app.core.shop import Shop
 from app.services import settings
-from app.store import movements, rack
+from app.store import movements, rack, thread
 from app.store.edits import check_version, get
 from app.store.rack import Pile
 from app.store.schema import MovementRow, StockRow
@@ -120,19 +120,17 @@ def _bring_in(
         size = Dimensions(wanted.length, wanted.width, wanted.thickness)
         # One wood, one name: plans match species by it.
         species = " ".join(wanted.species.split()).lower()
-        piece = receiving.rough(
-            PieceKind(wanted.kind), _short(species, "species"), size
-        )
+        piece = receiving.rough(PieceKind(wanted.kind), short(species, "species"), size)
         each = Money.read(wanted.price, shop.currency, input="price")
         price = receiving.price(each, Per(wanted.per), piece, wanted.quantity)
         made = Made(
             piece,
             wanted.quantity,
-            name=_short(wanted.name, "name"),
-            place=_short(wanted.place, "place"),
+            name=short(wanted.name, "name"),
+            place=short(wanted.place, "place"),
         )
         movement = how([made], price.paid, price.working if price.paid else "")
-        supplier = _short(wanted.supplier, "supplier")
+        supplier = short(wanted.supplier, "supplier")
         row = record(work, movement, wanted.on, clock, supplier=supplier)
         return get(work, StockRow, row.lines[0].stock_id or 0, "Stock").label
 
@@ -250,7 +248,7 @@ def move(workspace: Workspace, label: str, place: str, version: int) -> None:
     with workspace.write() as work:
         row = get(work, StockRow, rack.pile(work, label).stock_id, "Stock")
         check_version(row, version, f"The place of {label}", {"place": row.place})
-        row.place = _short(place, "place")
+        row.place = short(place, "place")
 
 
 def undo(
@@ -258,7 +256,9 @@ def undo(
 ) -> None:
     """Take a record of this pile back, unless later ones build on it."""
     with workspace.write() as work:
-        rack.pile(work, label)
+        pile = rack.pile(work, label)
+        if movement_id not in {one.id for one in thread.history(work, pile.stock_id)}:
+            raise NotFound(f"Record {movement_id} is not one of {label}’s.")
         movements.reverse(
             work,
             movement_id,
@@ -313,13 +313,7 @@ def record(
     Nothing typed is today; a day to come is refused.
     """
     known = settings.within(work)
-    day = read_day(on, input="on") or clock.today
-    if day > clock.today:
-        raise WorkshopError(
-            f"{day} is still to come. Record what has happened, with a day up to "
-            f"{clock.today}.",
-            input="on",
-        )
+    day = read_past_day(on, clock.today, input="on")
     return movements.record(
         work,
         movement,
@@ -342,7 +336,8 @@ def _quantity(typed: Mapping[str, str], shop: Shop) -> int:
     return read(Pieces, asked(Pieces, typed), shop).quantity
 
 
-def _short(text: str, input: str) -> str:
+def short(text: str, input: str) -> str:
+    """Words of one line; refuses them where they are too long for a name."""
     if len(text.strip()) > LONGEST_NAME:
         raise WorkshopError(
             f"That is too long; use up to {LONGEST_NAME} letters.", input=input

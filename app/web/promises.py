@@ -44,6 +44,7 @@ def record(slug: str, number: int) -> Response:
 def keep_here(slug: str, number: int, promise_id: int) -> Response:
     """This episode keeps what another promised."""
     episode = episodes.find(here.workspace(), slug, number)
+    promises.check_told(here.workspace(), slug, promise_id)
     how = request.form.get("how", "")
     promises.keep(here.workspace(), promise_id, episode.id, how, sent_version())
     return _to_episode(slug, number)
@@ -53,6 +54,7 @@ def keep_here(slug: str, number: int, promise_id: int) -> Response:
 @mends("promises.show")
 def edit(slug: str, promise_id: int) -> Response:
     """Change its words, time or date."""
+    promises.check_told(here.workspace(), slug, promise_id)
     promises.edit(here.workspace(), promise_id, _typed(), sent_version())
     return _to_series(slug)
 
@@ -61,6 +63,7 @@ def edit(slug: str, promise_id: int) -> Response:
 @mends("promises.show")
 def keep(slug: str, promise_id: int) -> Response:
     """Say which episode keeps it."""
+    promises.check_told(here.workspace(), slug, promise_id)
     form = request.form
     chosen = form.get("in_episode", "")
     if not (chosen.isdecimal() and chosen.isascii() and len(chosen) < 10):
@@ -74,6 +77,7 @@ def keep(slug: str, promise_id: int) -> Response:
 @mends("promises.show")
 def reopen(slug: str, promise_id: int) -> Response:
     """It is not kept after all."""
+    promises.check_told(here.workspace(), slug, promise_id)
     promises.reopen(here.workspace(), promise_id, sent_version())
     return _to_series(slug)
 
@@ -82,6 +86,7 @@ def reopen(slug: str, promise_id: int) -> Response:
 @mends("promises.show")
 def remove(slug: str, promise_id: int) -> Response:
     """It was never said."""
+    promises.check_told(here.workspace(), slug, promise_id)
     promises.remove(here.workspace(), promise_id, sent_version())
     return _to_series(slug)
 

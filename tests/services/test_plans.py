@@ -377,11 +377,21 @@ def test_what_the_dealer_sells_is_refused_by_line(
     assert seen(porch).plan is None
 
 
-@pytest.mark.parametrize("on", ["", "tomorrow", "2026-13-01"])
-def test_the_day_of_cutting_is_a_date(porch: Workspace, on: str) -> None:
+@pytest.mark.parametrize(
+    ("on", "says"),
+    [
+        ("", "The day is missing"),
+        ("tomorrow", "not a date"),
+        ("2026-13-01", "not in the calendar"),
+        ("2026-03-03", "still to come"),
+    ],
+)
+def test_the_day_of_cutting_is_a_day_that_was(
+    porch: Workspace, on: str, says: str
+) -> None:
     put(porch, walnut("60", "8"))
     make(porch)
-    with pytest.raises(WorkshopError, match="not a date") as refused:
+    with pytest.raises(WorkshopError, match=says) as refused:
         plans.mark_cut(porch, SLUG, 1, 1, on, NOON)
     assert refused.value.input == "on"
     assert recorded(porch) == 1
