@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from difflib import get_close_matches
-from functools import cache
+from functools import cache, lru_cache
 from types import ModuleType
 from typing import Any
 
@@ -37,7 +37,16 @@ def read_inputs(key: str, typed: dict[str, str], shop: Shop) -> Any:
 
 
 def work_out(key: str, typed: dict[str, str], shop: Shop) -> Design:
-    """Typed inputs to a whole design."""
+    """Typed inputs to a whole design.
+
+    One page shows a design in several places, so the last few are remembered: the
+    same inputs in the same shop always give the same design.
+    """
+    return _work_out(key, tuple(typed.items()), shop)
+
+
+@lru_cache(maxsize=16)
+def _work_out(key: str, typed: tuple[tuple[str, str], ...], shop: Shop) -> Design:
     module = form(key)
-    design: Design = module.design(inputs.read(module.Inputs, typed, shop), shop)
+    design: Design = module.design(inputs.read(module.Inputs, dict(typed), shop), shop)
     return design

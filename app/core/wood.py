@@ -122,10 +122,8 @@ def _unknown(name: str, asked: str, input: str) -> NoSuchSpecies:
 
 def species_or_plain(name: str) -> Species | Plain:
     """For drawing and for words: the species, or the name as it was typed."""
-    try:
-        return species(name)
-    except NoSuchSpecies:
-        pass
+    if found := _by_name().get(_plain(name)):
+        return found
     # The same name is drawn the same way every time and on every machine.
     mark = crc32(_plain(name).encode())
     angle, spacing = _PLAIN_HATCHES[mark // 7 % len(_PLAIN_HATCHES)]

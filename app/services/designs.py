@@ -200,7 +200,11 @@ def within(work: Session, episode_id: int) -> Design | None:
     row = store.of_episode(work, episode_id)
     if row is None:
         return None
-    return _stored(row, settings.within(work).shop).design
+    then = as_designed(settings.within(work).shop, row.shop)
+    try:
+        return registry.work_out(row.form, row.inputs, then)
+    except WorkshopError:
+        return None
 
 
 def save(

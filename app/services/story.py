@@ -13,7 +13,7 @@ from app.store import publishing as store
 def within(work: Session, episode_id: int, sheet: Sheet) -> Story:
     """The story that a sheet tells, with what stands beside it in the log."""
     plan = store.latest_plan(work, episode_id)
-    unplaced = plan.answer["unplaced"] if plan and plan.cut_on is None else []
+    unplaced = plan.answer.get("unplaced", []) if plan and plan.cut_on is None else []
     return Story(
         title=sheet.title,
         opening=sheet.opening,
