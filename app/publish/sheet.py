@@ -10,9 +10,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
+from app.core.document import from_plain, to_plain
 from app.core.errors import WorkshopError
 from app.core.length import Display, Length, Unit, show
-from app.publish.plain import from_plain, to_plain
 
 FORMAT = "stockthread sheet"
 VERSION = 1

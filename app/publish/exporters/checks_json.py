@@ -2,7 +2,7 @@
 
 import json
 
-from app.publish.plain import to_plain
+from app.core.document import to_plain
 from app.publish.sheet import Sheet
 
 TITLE = "Checks (private)"

@@ -8,8 +8,8 @@ import json
 
 import typst
 
+from app.core.document import to_plain
 from app.publish import typeset, wording
-from app.publish.plain import to_plain
 from app.publish.sheet import Sheet
 
 TITLE = "Plan (PDF)"

@@ -3,17 +3,23 @@
 from __future__ import annotations
 
 from dataclasses import MISSING, fields, is_dataclass
+from enum import Enum
 from functools import cache
 from types import NoneType, UnionType
 from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
 
 from app.core.errors import WorkshopError
+from app.core.length import Length
 
 Value = TypeVar("Value")
 
 
 def to_plain(value: Any) -> Any:
-    """A dataclass as a dict, a tuple as a list, the rest as it is."""
+    """A dataclass as a dict, a tuple as a list, a length as whole nanometres."""
+    if isinstance(value, Length):
+        return value.nm
+    if isinstance(value, Enum):
+        return value.value
     if is_dataclass(value):
         return {
             item.name: to_plain(getattr(value, item.name)) for item in fields(value)
@@ -34,6 +40,8 @@ def from_plain(kind: type[Value], plain: Any) -> Value:
 
 
 def _read(kind: Any, plain: Any, where: str) -> Any:
+    if kind is Length:
+        return Length(_read(int, plain, where))
     if is_dataclass(kind):
         return _read_value(kind, plain, where)
     origin = get_origin(kind)
@@ -43,9 +51,21 @@ def _read(kind: Any, plain: Any, where: str) -> Any:
         if plain is None:
             return None
         return _read(next(k for k in get_args(kind) if k is not NoneType), plain, where)
+    if issubclass(kind, Enum):
+        return kind(_one_of(kind, plain, where))
     if type(plain) is not kind:
-        raise WorkshopError(f"{where} holds {plain!r}, which does not belong there.")
+        raise _strange(plain, where)
     return plain
+
+
+def _one_of(kind: type[Enum], plain: Any, where: str) -> Any:
+    if plain not in [one.value for one in kind]:
+        raise _strange(plain, where)
+    return plain
+
+
+def _strange(plain: Any, where: str) -> WorkshopError:
+    return WorkshopError(f"{where} holds {plain!r}, which does not belong there.")
 
 
 def _read_row(kind: Any, plain: Any, where: str) -> tuple[Any, ...]:
