@@ -40,6 +40,23 @@ def cubic_metres(volume: int) -> Fraction:
     return Fraction(volume, CUBIC_METRE_NM3)
 
 
+def in_board_feet(volume: int) -> str:
+    """A volume in nm³ for reading: ``1.00 board foot``, ``0.42 board feet``."""
+    return _amount(board_feet(volume), "board foot", "board feet")
+
+
+def in_litres(volume: int) -> str:
+    """A volume in nm³ for reading: ``1.00 litre``, ``3.35 litres``."""
+    return _amount(litres(volume), "litre", "litres")
+
+
+def _amount(number: Fraction, one: str, many: str) -> str:
+    shown = round(number, 2)
+    if number and not shown:
+        return f"under 0.01 {many}"
+    return f"{float(shown):.2f} {one if shown == 1 else many}"
+
+
 def nominal_board_feet(thickness: Length, width: Length, length: Length) -> Fraction:
     """Board feet where a thickness under 1 in counts as 1 in.
 

@@ -26,6 +26,11 @@ class PieceKind(StrEnum):
     OFFCUT = "offcut"
 
 
+def offcut_of(stock: str) -> str:
+    """What a leftover is called on the rack: it names what it was cut from."""
+    return f"Offcut of {stock}"
+
+
 class MovementKind(StrEnum):
     """What happened to the wood."""
 

@@ -19,6 +19,7 @@ from pathlib import Path
 from typing import Any, Protocol
 
 from app.core.errors import WorkshopError
+from app.core.plain_text import first_unprintable
 from app.publish.zips import BadArchive, add, check_name, open_zip, read_entry
 
 FORMAT = "stockthread series"
@@ -131,8 +132,10 @@ def _value(value: object) -> str:
 def read_document(source: Source, name: str) -> Record:
     """A JSON document of the folder, its format and version known here."""
     try:
-        found = json.loads(source.read(name).decode("utf-8"))
-    except (UnicodeDecodeError, json.JSONDecodeError, RecursionError) as error:
+        text = source.read(name).decode("utf-8")
+        found = json.loads(text, parse_constant=_no_number)
+        _check_texts(found)
+    except (ValueError, RecursionError) as error:
         raise BadSeries(name, f"it is not JSON in UTF-8 ({error}).") from error
     if not isinstance(found, dict) or found.get("format") != FORMAT:
         raise BadSeries(name, f"it does not say “format”: “{FORMAT}”.")
@@ -144,6 +147,24 @@ def read_document(source: Source, name: str) -> Record:
             f"{VERSION}. A newer Stockthread may read it.",
         )
     return found
+
+
+def _no_number(name: str) -> float:
+    raise ValueError(f"{name} is no number")
+
+
+def _check_texts(value: object) -> None:
+    """Every text in it, keys included, has only marks that can be seen."""
+    if isinstance(value, str):
+        if (at := first_unprintable(value)) is not None:
+            raise ValueError(f"a text holds the control mark U+{ord(value[at]):04X}")
+    elif isinstance(value, list):
+        for item in value:
+            _check_texts(item)
+    elif isinstance(value, dict):
+        for key, item in value.items():
+            _check_texts(key)
+            _check_texts(item)
 
 
 def headed(facts: Mapping[str, object]) -> bytes:

@@ -94,7 +94,10 @@ def _opening(sheet: Sheet) -> str:
 
 def _used(sheet: Sheet) -> str:
     lists = {
-        "Wood": [wording.wood(line, sheet) for line in sheet.wood],
+        "Wood": [
+            *(wording.wood(line, sheet) for line in sheet.wood),
+            *wording.in_build(sheet),
+        ],
         "Supplies": [wording.used(line) for line in sheet.supplies],
         "Tools": [wording.used(line) for line in sheet.tools],
     }

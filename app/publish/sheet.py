@@ -42,6 +42,11 @@ class Box:
     width: Measured
     length: Measured
 
+    @property
+    def volume(self) -> int:
+        """One piece, cubic nanometres."""
+        return self.thickness.nm * self.width.nm * self.length.nm
+
     def text(self, unit: str) -> str:
         """``1/2 x 1 1/4 x 9 in``: thickness, width, length, as the trade says it."""
         sides = (self.thickness, self.width, self.length)
@@ -94,11 +99,26 @@ class Part:
 
 
 @dataclass(frozen=True, slots=True)
+class LeftLine:
+    """Equal pieces that went back onto the rack for later parts."""
+
+    what: str
+    quantity: int
+    box: Box
+
+    @property
+    def volume(self) -> int:
+        """All of them, cubic nanometres."""
+        return self.quantity * self.box.volume
+
+
+@dataclass(frozen=True, slots=True)
 class WoodLine:
-    """Equal pieces of wood and where they came from.
+    """Equal pieces of wood, where they came from, and what is left of them.
 
     ``what`` is board, strip, panel, offcut…; ``origin`` the episode that left
-    it over. ``planned``: the plan names it, but it has not been cut yet.
+    it over. ``planned``: the plan names it, but it has not been cut yet. ``left``
+    is what all of them together leave, the largest first.
     """
 
     species: str
@@ -108,6 +128,21 @@ class WoodLine:
     label: str = ""
     origin: Part | None = None
     planned: bool = False
+    left: tuple[LeftLine, ...] = ()
+
+    @property
+    def in_build(self) -> int:
+        """What was taken less what is left of it, cubic nanometres."""
+        taken = self.quantity * self.box.volume
+        return taken - sum(line.volume for line in self.left)
+
+
+@dataclass(frozen=True, slots=True)
+class WentLine:
+    """Where some of the wood in the build went: parts, kerf, chips… in nm³."""
+
+    name: str
+    volume: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,11 +247,12 @@ class CheckLine:
 
 @dataclass(frozen=True, slots=True)
 class CostLine:
-    """What one thing cost, in minor units."""
+    """What one thing cost, in minor units; ``left`` is carried on by leftovers."""
 
     name: str
     quantity: str
     minor: int
+    left: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -247,6 +283,7 @@ class Sheet:
     parts: tuple[PartLine, ...] = ()
     cut_list: tuple[CutLine, ...] = ()
     wood: tuple[WoodLine, ...] = ()
+    went: tuple[WentLine, ...] = ()
     supplies: tuple[UsedLine, ...] = ()
     tools: tuple[UsedLine, ...] = ()
     chapters: tuple[ChapterLine, ...] = ()

@@ -33,6 +33,6 @@ def _safe(cell: Cell) -> Cell:
 
 
 def decimal(nm: int, per: int, places: int) -> Decimal:
-    """A length as a plain decimal number of a unit, rounded once."""
+    """A length or volume as a plain decimal number of a unit, rounded once."""
     scaled = round(Fraction(nm * 10**places, per))
     return Decimal(scaled).scaleb(-places)

@@ -2,7 +2,22 @@
 
 from __future__ import annotations
 
-from app.publish.sheet import Box, Part, PartLine, Sheet, SizeLine, UsedLine, WoodLine
+from app.core.measure import in_board_feet, in_litres
+from app.core.volume import share
+from app.publish.sheet import (
+    Box,
+    LeftLine,
+    Part,
+    PartLine,
+    Sheet,
+    SizeLine,
+    UsedLine,
+    WentLine,
+    WoodLine,
+)
+
+# So many sizes of leftovers are told one by one.
+LEFT_MOST = 3
 
 
 def other(unit: str) -> str:
@@ -53,11 +68,70 @@ def source(line: WoodLine, series: str) -> str:
 
 
 def wood(line: WoodLine, sheet: Sheet) -> str:
-    """One line of wood with its credit and link."""
-    link = f"({line.origin.url})" if line.origin and line.origin.url else ""
+    """One line of wood with its credit and link, and what is left of it."""
+    link = f" ({line.origin.url})" if line.origin and line.origin.url else ""
     said = source(line, sheet.series)
     whence = f", {said}" if said else ""
-    return " ".join(filter(None, [pieces(line, sheet.unit) + whence, link]))
+    return f"{pieces(line, sheet.unit)}{whence}{link}{left(line, sheet.unit)}"
+
+
+def left(line: WoodLine, unit: str) -> str:
+    """``, of which an offcut 3/4 x 7 1/4 x 69 3/4 in is left for later parts``.
+
+    Many sizes are told by their number and the largest.
+    """
+    if not line.left:
+        return ""
+    count = sum(item.quantity for item in line.left)
+    verb = "will be" if line.planned else "is" if count == 1 else "are"
+    told = f"{verb} left for later parts"
+    if len(line.left) > LEFT_MOST:
+        kinds = {item.what for item in line.left}
+        what = kinds.pop() if len(kinds) == 1 else "piece"
+        largest = line.left[0].box.text(unit)
+        return f", of which {count} {what}s {told}, the largest {largest}"
+    return f", of which {in_order([leftover(one, unit) for one in line.left])} {told}"
+
+
+def leftover(line: LeftLine, unit: str) -> str:
+    """``an offcut 3/4 x 7 x 30 in``, ``2 offcuts 3/4 x 3 x 12 in``."""
+    if line.quantity > 1:
+        return f"{line.quantity} {line.what}s {line.box.text(unit)}"
+    article = "an" if line.what[:1] in "aeiou" else "a"
+    return f"{article} {line.what} {line.box.text(unit)}"
+
+
+def in_build(sheet: Sheet) -> list[str]:
+    """What is really in the build: a sum by species, and where it went."""
+    sums: dict[str, int] = {}
+    for line in sheet.wood:
+        sums[line.species] = sums.get(line.species, 0) + line.in_build
+    if sum(sums.values()) <= 0:
+        return []
+    planned = all(line.planned for line in sheet.wood)
+    told = [f"{volume(nm3, sheet.unit)} of {name}" for name, nm3 in sums.items()]
+    found = [f"{'Planned for' if planned else 'In'} the build: {in_order(told)}"]
+    return [*found, *_shares(sheet.went, "will go" if planned else "went")]
+
+
+def volume(nm3: int, unit: str) -> str:
+    """``1.42 board feet (3.35 litres)``, the maker's own unit first."""
+    both = [in_board_feet(nm3), in_litres(nm3)]
+    own, aid = both if unit == "in" else both[::-1]
+    return f"{own} ({aid})"
+
+
+def _shares(went: tuple[WentLine, ...], verb: str) -> list[str]:
+    """Whole percents that add up to a hundred."""
+    there = [line for line in went if line.volume > 0]
+    if not there:
+        return []
+    percents = share(100, [line.volume for line in there])
+    told = [
+        f"{line.name} {f'{percent} %' if percent else 'under 1 %'}"
+        for line, percent in zip(there, percents, strict=True)
+    ]
+    return [f"Where it {verb}: {', '.join(told)}"]
 
 
 def used(line: UsedLine) -> str:

@@ -132,7 +132,7 @@ def _found(work: Session, episode_id: int) -> Found:
 def _with_stock(work: Session, sheet: Sheet, found: Found) -> Sheet:
     """Parts, wood, supplies, tools, and the cautions that follow from them."""
     design, display = found.design, found.shop.display
-    wood, costs = sheet_wood.wood(work, found.episode.id, display)
+    wood = sheet_wood.wood(work, found.episode.id, display)
     steps = sheet_safety.done(found.steps)
     supplies, tools = _supplies(steps, found.items), _tools(steps, found.items)
     by_hand = {kind: [i.name for i in found.items if i.kind == kind] for kind in KINDS}
@@ -145,12 +145,13 @@ def _with_stock(work: Session, sheet: Sheet, found: Found) -> Sheet:
         ),
         cut_list=sheet_build.cut_list(design, display),
         diagrams=_diagrams(work, found.episode.id),
-        wood=wood,
+        wood=wood.lines,
+        went=wood.went,
         supplies=supplies,
         tools=tools,
         cautions=cautions if steps or found.items else (),
         steps=tuple(sheet_build.step_line(step) for step in found.steps),
-        costs=(*costs, *(_cost(item) for item in found.items if item.cost)),
+        costs=(*wood.costs, *(_cost(item) for item in found.items if item.cost)),
     )
 
 

@@ -3,19 +3,32 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 
 from sqlalchemy.orm import Session
 
 from app.core.cutting.job import Stock
+from app.core.cutting.outcome import balance
+from app.core.cutting.plan import Plan
 from app.core.cutting.written import read_plan
 from app.core.errors import NotFound
 from app.core.length import Display, Length
 from app.core.movement import PieceKind
 from app.core.part import Dimensions
-from app.publish.sheet import Box, CostLine, Measured, Part, WoodLine
+from app.publish.sheet import (
+    Box,
+    CostLine,
+    LeftLine,
+    Measured,
+    Part,
+    WentLine,
+    WoodLine,
+)
 from app.store import publishing as store
 from app.store import rack
 from app.store.edits import get
+from app.store.left_over import LeftOver, Went, left_over, went
 from app.store.rack import Pile, WoodUsed
 from app.store.schema import Episode, PlanRow
 
@@ -26,19 +39,45 @@ def box(size: Dimensions, display: Display) -> Box:
     return Box(*(Measured.of(side, display) for side in sides))
 
 
-def wood(
-    work: Session, episode_id: int, display: Display
-) -> tuple[tuple[WoodLine, ...], tuple[CostLine, ...]]:
+@dataclass(frozen=True, slots=True)
+class Wood:
+    """The wood of a sheet: its lines, where it went, what it cost."""
+
+    lines: tuple[WoodLine, ...] = ()
+    went: tuple[WentLine, ...] = ()
+    costs: tuple[CostLine, ...] = ()
+
+
+def wood(work: Session, episode_id: int, display: Display) -> Wood:
     """What the recorded cuts took; before the first one, what the plan names."""
     used = rack.wood_used(work, episode_id)
     if used:
-        lines = tuple(_used(work, item, display) for item in used)
-        return lines, tuple(_cost(item) for item in used)
+        left = left_over(work, episode_id)
+        return Wood(
+            tuple(_used(work, item, left, display) for item in used),
+            _went(went(work, episode_id)),
+            tuple(_cost(item, left) for item in used),
+        )
     plan = store.latest_plan(work, episode_id)
-    return (() if plan is None else _planned(work, plan, display)), ()
+    return Wood() if plan is None else _planned(work, plan, display)
 
 
-def _used(work: Session, item: WoodUsed, display: Display) -> WoodLine:
+def _went(found: Went) -> tuple[WentLine, ...]:
+    return (
+        WentLine("parts", found.parts),
+        WentLine("kerf", found.kerf),
+        WentLine("chips", found.chips),
+        WentLine("scrap", found.scrap),
+        WentLine("waiting to be built", found.waiting),
+        WentLine("lost or thrown out", found.gone),
+    )
+
+
+def _used(
+    work: Session, item: WoodUsed, left: tuple[LeftOver, ...], display: Display
+) -> WoodLine:
+    of_it = [one for one in left if one.of_stock_id == item.stock_id]
+    pieces = [(one.piece.kind.value, one.piece.size, one.quantity) for one in of_it]
     return WoodLine(
         item.piece.species,
         item.piece.kind.value,
@@ -46,12 +85,28 @@ def _used(work: Session, item: WoodUsed, display: Display) -> WoodLine:
         box(item.piece.size, display),
         item.label,
         _origin(work, item.origin_id),
+        left=_left(pieces, display),
     )
 
 
-def _cost(item: WoodUsed) -> CostLine:
+def _left(
+    pieces: Iterable[tuple[str, Dimensions, int]], display: Display
+) -> tuple[LeftLine, ...]:
+    """Leftovers for reading, equal ones together, the largest first."""
+    found: Counter[tuple[str, Dimensions]] = Counter()
+    for what, size, quantity in pieces:
+        found[what, size] += quantity
+    largest = sorted(found.items(), key=lambda item: -item[0][1].volume)
+    return tuple(
+        LeftLine(what, quantity, box(size, display))
+        for (what, size), quantity in largest
+    )
+
+
+def _cost(item: WoodUsed, left: tuple[LeftOver, ...]) -> CostLine:
     name = f"{item.piece.species} {item.piece.kind.value} {item.label}".strip()
-    return CostLine(name, str(item.quantity), item.cost)
+    carried = sum(one.cost for one in left if one.of_stock_id == item.stock_id)
+    return CostLine(name, str(item.quantity), item.cost, carried)
 
 
 def _origin(work: Session, episode_id: int | None) -> Part | None:
@@ -67,7 +122,7 @@ def part(row: Episode) -> Part:
     return Part(row.series.title, row.number, row.title, row.video_url, due)
 
 
-def _planned(work: Session, plan: PlanRow, display: Display) -> tuple[WoodLine, ...]:
+def _planned(work: Session, plan: PlanRow, display: Display) -> Wood:
     made = read_plan(plan.job, plan.answer)
     wanted: Counter[str] = Counter()
     for layout in made.layouts:
@@ -75,10 +130,29 @@ def _planned(work: Session, plan: PlanRow, display: Display) -> tuple[WoodLine, 
     stock = {item.id: item for item in made.job.stock}
     # Stock of the rack goes by its label; what is to buy has a price instead.
     piles = {i: _pile(work, i) for i in wanted if stock[i].cost is None}
-    return tuple(
-        _plan_line(work, stock[name], count, piles.get(name), display)
-        for name, count in wanted.items()
+    heaps = balance(made)
+    return Wood(
+        tuple(
+            replace(
+                _plan_line(work, stock[name], count, piles.get(name), display),
+                left=_left(_to_leave(made, stock[name]), display),
+            )
+            for name, count in wanted.items()
+        ),
+        tuple(
+            WentLine(heap, heaps[heap]) for heap in ("blanks", "kerf", "chips", "scrap")
+        ),
     )
+
+
+def _to_leave(plan: Plan, stock: Stock) -> Iterator[tuple[str, Dimensions, int]]:
+    """The offcuts that a plan leaves of one stock, layout by layout."""
+    for layout in plan.layouts:
+        for item in layout.leftovers if layout.stock == stock.id else ():
+            if item.keep:
+                thickness = stock.thickness or Length(0)
+                size = Dimensions(item.area.length, item.area.width, thickness)
+                yield PieceKind.OFFCUT.value, size, layout.copies
 
 
 def _pile(work: Session, label: str) -> Pile | None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from datetime import date, datetime
-from fractions import Fraction
 from functools import cache
 from zoneinfo import ZoneInfo
 
@@ -15,7 +14,7 @@ from markupsafe import Markup
 from app.core.angle import Angle
 from app.core.film_time import film_time as core_film_time
 from app.core.length import Length, Shown, Unit, show
-from app.core.measure import board_feet, litres
+from app.core.measure import in_board_feet, in_litres
 from app.core.money import Money
 from app.core.size import Kind, Size
 from app.web import here
@@ -44,24 +43,28 @@ def measure(length: Length | None) -> Markup:
 
 
 def _set(shown: Shown) -> Markup:
-    figure = shown.whole
+    pieces = Markup(
+        '<span class="measure"><span class="whole"><b>{}</b> <small>{}</small></span>'
+    ).format(figure(shown), shown.unit)
+    if shown.other:
+        pieces += Markup(' <span class="other">({})</span>').format(shown.other)
+    if shown.note:
+        pieces += Markup(' <span class="hid">({})</span>').format(shown.note)
+    return pieces + Markup("</span>")
+
+
+def figure(shown: Shown) -> Markup:
+    """The number alone, its fraction set as one."""
+    number = shown.whole
     if shown.numerator:
         sign = "−" if shown.numerator.startswith("-") else ""
         top = shown.numerator.lstrip("-")
         fraction = Markup('<span class="frac">{}/{}</span>').format(
             top, shown.denominator
         )
-        space = " " if figure else ""
-        figure = Markup("{}{}{}{}").format(figure, space, sign, fraction)
-    number = Markup("{}").format(figure).replace("-", "−", 1)
-    pieces = Markup('<span class="measure"><b>{}</b> <small>{}</small>').format(
-        number, shown.unit
-    )
-    if shown.other:
-        pieces += Markup(' <span class="other">({})</span>').format(shown.other)
-    if shown.note:
-        pieces += Markup(' <span class="hid">({})</span>').format(shown.note)
-    return pieces + Markup("</span>")
+        space = " " if number else ""
+        number = Markup("{}{}{}{}").format(number, space, sign, fraction)
+    return Markup("{}").format(number).replace("-", "−", 1)
 
 
 @bp.app_template_filter()
@@ -91,15 +94,8 @@ def sized(size: Size) -> Markup:
 def volume(nm3: int) -> str:
     """Wood by volume: board feet in an inch shop, litres in a metric one."""
     if here.shop().unit is Unit.MILLIMETRE:
-        return _amount(litres(nm3), "litre", "litres")
-    return _amount(board_feet(nm3), "board foot", "board feet")
-
-
-def _amount(number: Fraction, one: str, many: str) -> str:
-    shown = round(number, 2)
-    if number and not shown:
-        return f"under 0.01 {many}"
-    return f"{float(shown):.2f} {one if shown == 1 else many}"
+        return in_litres(nm3)
+    return in_board_feet(nm3)
 
 
 @bp.app_template_filter()

@@ -13,6 +13,7 @@ from app.publish.sheet import (
     CheckLine,
     CostLine,
     CutLine,
+    LeftLine,
     Measured,
     Part,
     PartLine,
@@ -24,6 +25,7 @@ from app.publish.sheet import (
     SizeLine,
     StepLine,
     UsedLine,
+    WentLine,
     WoodLine,
 )
 
@@ -85,11 +87,23 @@ def planter() -> Sheet:
             CutLine("base", 1, "cherry", box("7/16", "9 1/4", "9 3/4")),
         ),
         wood=(
-            WoodLine("walnut", "board", 1, box("3/4", "6", "48"), "W3"),
+            WoodLine(
+                *("walnut", "board", 1, box("3/4", "6", "48"), "W3"),
+                left=(
+                    LeftLine("offcut", 1, box("3/4", "5 3/4", "17")),
+                    LeftLine("offcut", 2, box("3/4", "1 1/4", "9 1/2")),
+                ),
+            ),
             WoodLine("cherry", "strip", 1, box("1/4", "1", "9"), "C7", FIRST),
             WoodLine(
                 "maple", "offcut", 2, box("3/4", "2 1/4", "30"), "M2", FIRST, True
             ),
+        ),
+        went=(
+            WentLine("parts", 61 * 10**23),
+            WentLine("kerf", 12 * 10**23),
+            WentLine("chips", 9 * 10**23),
+            WentLine("scrap", 0),
         ),
         supplies=(
             UsedLine("wood glue", "60 ml"),
@@ -168,7 +182,7 @@ def planter() -> Sheet:
             ),
         ),
         costs=(
-            CostLine("walnut board W3", "1", 1840),
+            CostLine("walnut board W3", "1", 1840, 712),
             CostLine("wood glue", "60 ml", 90),
         ),
     )

@@ -11,7 +11,15 @@ from app.core.cutting.plan import Layout, Plan
 from app.core.cutting.totals import dust
 from app.core.errors import WorkshopError
 from app.core.length import Length
-from app.core.movement import Made, Movement, MovementKind, Piece, PieceKind, Taken
+from app.core.movement import (
+    Made,
+    Movement,
+    MovementKind,
+    Piece,
+    PieceKind,
+    Taken,
+    offcut_of,
+)
 from app.core.part import Dimensions
 from app.core.volume import share
 
@@ -142,7 +150,7 @@ def _lines(
             area = leftover.area
             size = Dimensions(area.length, area.width, piece.size.thickness)
             offcut = Piece(PieceKind.OFFCUT, piece.species, size)
-            found.append((offcut, "", f"Offcut of {stock.name or stock.id}"))
+            found.append((offcut, "", offcut_of(stock.name or stock.id)))
     return found
 
 

@@ -56,7 +56,7 @@ def _wood(sheet: Sheet, at: int) -> dict[str, Any]:
     said = wording.source(line, sheet.series)
     name = f"{line.species} {line.what}, {wording.both(line.box, sheet.unit)}"
     return {
-        "name": name + (f", {said}" if said else ""),
+        "name": name + (f", {said}" if said else "") + wording.left(line, sheet.unit),
         "requiredQuantity": line.quantity,
     }
 

@@ -37,6 +37,8 @@ def _wood(sheet: Sheet) -> str:
     for species, found in by_species.items():
         lines += ["", f"### {_plain(species)}", ""]
         lines += [f"- {_piece(line, sheet)}" for line in found]
+    for told in wording.in_build(sheet):
+        lines += ["", f"{_plain(told)}."]
     return "\n".join(lines)
 
 
@@ -45,10 +47,10 @@ def _piece(line: WoodLine, sheet: Sheet) -> str:
     text = _plain(wording.pieces(line, sheet.unit)) + (
         f", {_plain(said)}" if said else ""
     )
-    origin = line.origin
+    origin, left = line.origin, _plain(wording.left(line, sheet.unit))
     if origin is None or not origin.url:
-        return text
-    return f"{text} ([{_plain(origin.title)}]({_address(origin.url)}))"
+        return text + left
+    return f"{text} ([{_plain(origin.title)}]({_address(origin.url)})){left}"
 
 
 def _used(line: UsedLine) -> str:

@@ -61,7 +61,11 @@ def _facts(sheet: Sheet) -> dict[str, object]:
         ]
         for c in sheet.cut_list
     ]
-    facts["wood"] = [wording.wood(line, sheet) for line in sheet.wood]
+    facts["wood"] = [
+        *(wording.wood(line, sheet) for line in sheet.wood),
+        *wording.in_build(sheet),
+    ]
+    del facts["went"]  # said already; its numbers outgrow the typesetter's
     facts["supplies"] = [wording.used(line) for line in sheet.supplies]
     facts["tools"] = [wording.used(line) for line in sheet.tools]
     told = [block.text for block in sheet.blocks if block.key == "disclosure"]
