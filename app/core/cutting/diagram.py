@@ -1,20 +1,25 @@
-"""A plan as drawings: each layout to scale, to take to the saw."""
+"""A plan as drawings: each layout to scale, to take to the saw.
+
+On a long narrow board the widths are drawn larger than the lengths where a blank
+could not hold its letter else; the drawing says so.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from string import ascii_uppercase
+from textwrap import wrap
 
 from app.core.cutting.fit import trims
 from app.core.cutting.job import Blank, Stock
+from app.core.cutting.lettering import Lettering
 from app.core.cutting.plan import Area, Cut, Direction, Layout, Plan
 from app.core.drawing import (
     LETTER,
     PAGE_MM,
     TEXT_MM,
     Drawing,
-    Label,
     Line,
     Measure,
     Pen,
@@ -23,11 +28,16 @@ from app.core.drawing import (
 )
 from app.core.length import Display, Length, show
 
-STICK_SHARE = 24  # how wide a stick without a width is drawn
+STICK_LINES = 2  # how wide a stick without a width is drawn
+PAGE_LINES = PAGE_MM / TEXT_MM  # the page's width in lines of text
 MARGIN_LINES = 3  # lines of text around the board, for cut numbers and measures
 RIGHT_LINES = 6  # and beside it, where a narrow board's width stands
+TALLEST_LINES = 26  # a board short and wide is drawn no higher than this
+WIDENED_LINES = 13  # nor one whose widths are drawn larger than its lengths
+ROOM_FOR_A_LETTER = 13  # tenths of a line
 # Thin, so that a kerf shows as a gap even where a long board is drawn small.
 FINE = Pen.GRAIN
+Box = tuple[int, int, int, int]
 
 
 def diagrams(plan: Plan) -> tuple[Drawing, ...]:
@@ -52,39 +62,56 @@ class _Sheet:
     stock: Stock
     number: int
     shapes: list[Shape] = field(default_factory=list)
-    labels: list[Label] = field(default_factory=list)
-    taken: list[tuple[int, int, int, int]] = field(default_factory=list)
+    legend: dict[str, str] = field(default_factory=dict)
+    unlettered: list[str] = field(default_factory=list)
+    unnumbered: list[int] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         self.length = self.stock.length.nm
         self.width = self.stock.width.nm if self.stock.width else 0
-        self.high = self.width or self.length // STICK_SHARE
         # The page's width holds the board and its margins, in lines of text.
-        lines = int(PAGE_MM / TEXT_MM) - MARGIN_LINES - RIGHT_LINES
-        self.line = max(self.length // lines, 1)
+        lines = int(PAGE_LINES) - MARGIN_LINES - RIGHT_LINES
+        self.line = max(self.length // lines, self.width // TALLEST_LINES, 1)
+        self.high = self.width or STICK_LINES * self.line
+        self.times = self._times()
+        self.high *= self.times
         self.margin = MARGIN_LINES * self.line
+        self.text = Lettering(self.line)
         self.letters = {
             one.id: letters(n) for n, one in enumerate(self.plan.job.blanks)
         }
+
+    def _times(self) -> int:
+        """How much larger widths are drawn than lengths, so that letters have room."""
+        named = [one.area for one in self.layout.pieces]
+        named += [one.area for one in self.layout.leftovers if one.keep]
+        least = min((one.width.nm for one in named), default=0)
+        if not self.width or not least:
+            return 1
+        wanted = -(-self.line * ROOM_FOR_A_LETTER // (10 * least))
+        most = WIDENED_LINES * self.line // self.high
+        return max(1, min(wanted, most))
 
     def drawing(self) -> Drawing:
         """The whole picture."""
         self._pieces()
         self._leftovers()
         for number, cut in enumerate(self.layout.cuts, 1):
-            self._cut(number, cut)
+            if not self.text.put(self._places(cut), str(number)):
+                self.unnumbered.append(number)
         name = self.stock.name or self.stock.id
         times = f", {self.layout.copies} times" if self.layout.copies > 1 else ""
+        grain, foot = self._grain(), self._foot()
         return Drawing(
             key=f"layout-{self.number}",
             title=f"{name}{times}",
             description=self._description(),
-            width=Length(self.length + self.margin + RIGHT_LINES * self.line),
-            height=Length(self.high + 2 * self.margin),
+            width=Length(int(PAGE_LINES * self.line)),
+            height=Length(foot),
             shapes=(self._board(), *self.shapes),
-            lines=self._grain(),
+            lines=grain,
             measures=self._measures(),
-            labels=tuple(self.labels),
+            labels=tuple(self.text.labels),
         )
 
     def _board(self) -> Shape:
@@ -95,129 +122,130 @@ class _Sheet:
         blanks = {one.id: one for one in self.plan.job.blanks}
         for piece in self.layout.pieces:
             blank = blanks[piece.blank]
-            box = self._box(piece.area)
-            size = self._size(piece.area)
+            box, size = self._box(piece.area), self._size(piece.area)
             name = blank.name or blank.id
             # Without a species it still is wood, and is drawn as such.
             species = self.stock.species or blank.species or "wood"
             title = f"{name}, {size}" + (", turned" if piece.turned else "")
             self.shapes.append(Shape(self._corners(box), FINE, species, title=title))
-            self._name(box, name, size, blank)
+            if not self._named(box, name, size):
+                self._lettered(
+                    box, self.letters[blank.id], f"{name}, {self._own(blank)}"
+                )
 
     def _leftovers(self) -> None:
         for left in self.layout.leftovers:
-            box = self._box(left.area)
-            size = self._size(left.area)
+            box, size = self._box(left.area), self._size(left.area)
             word = "offcut" if left.keep else "scrap"
             corners = self._corners(box)
             self.shapes.append(
                 Shape(corners, FINE, scrap=not left.keep, title=f"{word}, {size}")
             )
-            if left.keep:
-                self._offcut(box, size)
+            if left.keep and not self._named(box, word, size, italic=True):
+                self._lettered(box, self._small(size), f"{word}, {size}", italic=True)
 
-    def _offcut(self, box: tuple[int, int, int, int], size: str) -> None:
-        middle = self._middle(box)
-        if self._room(box, ["offcut " + size]):
-            self._label(Label(middle, "offcut " + size, italic=True))
-        elif self._room(box, ["offcut", size]):
-            self._two(middle, "offcut", size, italic=True)
-        elif self._room(box, ["offcut"]):
-            self._label(Label(middle, "offcut", italic=True))
+    def _small(self, size: str) -> str:
+        """The small letter of an offcut; offcuts of one size share it."""
+        words = f"offcut, {size}"
+        known = [letter for letter, meant in self.legend.items() if meant == words]
+        used = sum(letter.islower() for letter in self.legend)
+        return known[0] if known else letters(used).lower()
 
-    def _name(
-        self, box: tuple[int, int, int, int], name: str, size: str, blank: Blank
+    def _named(self, box: Box, name: str, size: str, *, italic: bool = False) -> bool:
+        """Write name and size into a box, in a line or two, if they have room."""
+        middle, up = self._middle(box), self.line * 2 // 3
+        if self.text.fits([f"{name} {size}"], *box[2:]):
+            return self.text.put([middle], f"{name} {size}", italic=italic)
+        if not self.text.fits([name, size], *box[2:]):
+            return False
+        over, under = (Point(middle.x, middle.y + way) for way in (-up, up))
+        written = self.text.put([over], name, italic=italic)
+        return self.text.put([under], size, italic=italic) and written
+
+    def _lettered(
+        self, box: Box, letter: str, meant: str, *, italic: bool = False
     ) -> None:
-        """Name and size where there is room; else its letter in the cut list."""
+        """A letter, and below the board what it stands for."""
+        self.legend[letter] = meant
+        length, width = box[2:]
+        # In the middle, else as near to it as may be, the long way of the piece.
+        farthest = max(0, max(length, width) - self.line // 2) // self.line
+        offs = [
+            way * n * self.line // 2 for n in range(farthest + 1) for way in (1, -1)
+        ]
         middle = self._middle(box)
-        if self._room(box, [name, size]):
-            self._two(middle, name, size)
-        elif self._room(box, [f"{name} {size}"]):
-            self._label(Label(middle, f"{name} {size}"))
-        elif self._room(box, [""]):
-            self._label(Label(middle, self.letters[blank.id], quiet=True))
-
-    def _two(self, at: Point, name: str, size: str, *, italic: bool = False) -> None:
-        up = self.line * 2 // 3
-        self._label(Label(Point(at.x, at.y - up), name, italic=italic))
-        down = Point(at.x, at.y + up)
-        self._label(Label(down, size, italic=italic, quiet=True))
-
-    def _room(self, box: tuple[int, int, int, int], lines: list[str]) -> bool:
-        longest = max(len(line) for line in lines)
-        wide = int((longest + 1) * self.line * LETTER)
-        return wide <= box[2] and (len(lines) * 5 - 1) * self.line // 4 <= box[3]
-
-    def _cut(self, number: int, cut: Cut) -> None:
-        """The cut's number on its line: outside the board first, then further in."""
-        text = str(number)
-        places = list(self._places(cut))
-        clear = (at for at in places if self._is_clear(at, text))
-        self._label(Label(next(clear, places[0]), text, quiet=True))
+        along = [Point(middle.x + off, middle.y) for off in offs]
+        across = [Point(middle.x, middle.y + off) for off in offs]
+        places = along if length >= width else across
+        if not self.text.put(places, letter, italic=italic):
+            self.unlettered.append(letter)
 
     def _places(self, cut: Cut) -> Iterator[Point]:
+        """Where a cut's number may stand on its line: outside the board first."""
         box, line = self._box(cut.of), self.line
         across = cut.direction is Direction.CROSSCUT
-        middle = self.margin + cut.at.nm + cut.kerf.nm // 2
+        middle = cut.at.nm + cut.kerf.nm // 2
+        middle = self.margin + middle * (1 if across else self.times)
         start, long = (box[1], box[3]) if across else (box[0], box[2])
         end, edge = trims(self.stock, self.plan.job.saw)
-        steps = [line * 2 // 3 + n * line for n in range(max(long // line, 1))]
-        places = [start + step for step in steps]
-        if start - self.margin <= (edge if across else end):
+        if start - self.margin <= (edge * self.times if across else end):
             outside = self.margin - line * 2 // 3
-            places = [outside, outside - line * 5 // 4, *places]
-        for place in places:
+            for place in (outside, outside - line * 5 // 4):
+                yield Point(middle, place) if across else Point(place, middle)
+        for place in range(start + line * 2 // 3, start + long, max(line // 3, 1)):
             yield Point(middle, place) if across else Point(place, middle)
-
-    def _label(self, label: Label) -> None:
-        self.labels.append(label)
-        self.taken.append(self._ground(label.at, label.text))
-
-    def _ground(self, at: Point, text: str) -> tuple[int, int, int, int]:
-        """Where a text stands: left, top, right, bottom."""
-        half = int(len(text) * self.line * LETTER) // 2
-        return (at.x - half, at.y - self.line // 2, at.x + half, at.y + self.line // 2)
-
-    def _is_clear(self, at: Point, text: str) -> bool:
-        left, top, right, bottom = self._ground(at, text)
-        return all(
-            right <= one[0] or one[2] <= left or bottom <= one[1] or one[3] <= top
-            for one in self.taken
-        )
 
     def _grain(self) -> tuple[Line, ...]:
         """An arrow below the board, the way the grain runs."""
         y = self.margin + self.high + self.line
         start, end = self.margin + self.line, self.margin + 5 * self.line
         tip, half = self.line // 2, self.line // 4
-        self.labels.append(
-            Label(Point(end + self.line, y), "grain", quiet=True, anchor="start")
-        )
+        self.text.put([Point(end + self.line, y)], "grain", anchor="start")
         return (
             Line(Point(start, y), Point(end, y), Pen.GRAIN),
             Line(Point(end - tip, y - half), Point(end, y), Pen.GRAIN),
             Line(Point(end - tip, y + half), Point(end, y), Pen.GRAIN),
         )
 
+    def _foot(self) -> int:
+        """Write what the letters mean below the board; where the drawing ends."""
+        y = self.margin + self.high + 4 * self.line
+        for words, italic in self._told():
+            for row in wrap(words, int((PAGE_LINES - 2) / LETTER)):
+                at = Point(self.line, y)
+                self.text.put([at], row, italic=italic, anchor="start")
+                y += self.line * 5 // 4
+        return y - self.line // 2
+
+    def _told(self) -> Iterator[tuple[str, bool]]:
+        """What has to be said in words, and whether in italics, as offcuts are."""
+        for letter, meant in sorted(self.legend.items()):
+            yield f"{letter}: {meant}", letter.islower()
+        if self.times > 1:
+            yield f"Widths are drawn {self.times} times as large as lengths.", False
+        if self.unlettered:
+            which = ", ".join(sorted(set(self.unlettered)))
+            yield f"Some pieces are too small for their letter: {which}.", False
+        if self.unnumbered:
+            yield f"Cuts without room for a number: {_runs(self.unnumbered)}.", False
+
     def _measures(self) -> tuple[Measure, ...]:
         left, top = self.margin, self.margin
         right, below = left + self.length, top + self.high
+        long = self._text(self.length)
         off = Length(2 * self.line)
-        found = [
-            Measure(
-                Point(right, below), Point(left, below), self._text(self.length), off
-            )
-        ]
+        found = [Measure(Point(right, below), Point(left, below), long, off)]
         if self.width:
-            found.append(
-                Measure(
-                    Point(right, top),
-                    Point(right, below),
-                    self._text(self.width),
-                    Length(self.line * 3 // 2),
-                )
-            )
+            start, end = Point(right, top), Point(right, below)
+            wide = self._text(self.width)
+            found.append(Measure(start, end, wide, Length(self._beside(wide))))
         return tuple(found)
+
+    def _beside(self, text: str) -> int:
+        """How far from the board its width stands, to keep clear of it."""
+        # A short dimension line has its text beside it, not on it.
+        short = self.high < 5 * self.line // 2
+        return 3 * self.line // 2 + (0 if short else self.text.wide(text) // 4)
 
     def _description(self) -> str:
         what = self._size(Area(Length(0), Length(0), self.stock.length, self._wide()))
@@ -232,18 +260,23 @@ class _Sheet:
     def _wide(self) -> Length:
         return self.stock.width or Length(0)
 
-    def _box(self, area: Area) -> tuple[int, int, int, int]:
-        wide = area.width.nm if self.width else self.high
-        x, y = area.x.nm + self.margin, area.y.nm + self.margin
+    def _box(self, area: Area) -> Box:
+        wide = area.width.nm * self.times if self.width else self.high
+        x, y = area.x.nm + self.margin, area.y.nm * self.times + self.margin
         return (x, y, area.length.nm, wide)
 
-    def _corners(self, box: tuple[int, int, int, int]) -> tuple[Point, ...]:
+    def _corners(self, box: Box) -> tuple[Point, ...]:
         x, y, length, width = box
         ends = (x + length, y + width)
         return (Point(x, y), Point(ends[0], y), Point(*ends), Point(x, ends[1]))
 
-    def _middle(self, box: tuple[int, int, int, int]) -> Point:
+    def _middle(self, box: Box) -> Point:
         return Point(box[0] + box[2] // 2, box[1] + box[3] // 2)
+
+    def _own(self, blank: Blank) -> str:
+        """A blank's size as in the cut list, however it lies on the board."""
+        none = Length(0)
+        return self._size(Area(none, none, blank.length, blank.width or none))
 
     def _size(self, area: Area) -> str:
         length = self._text(area.length.nm)
@@ -256,3 +289,14 @@ class _Sheet:
             self.plan.job.display.decimal,
         )
         return show(Length(nm), plain).figure
+
+
+def _runs(numbers: list[int]) -> str:
+    """Rising whole numbers with neighbours drawn together: ``3, 5–8``."""
+    found: list[list[int]] = []
+    for number in numbers:
+        if found and found[-1][-1] == number - 1:
+            found[-1][1:] = [number]
+        else:
+            found.append([number])
+    return ", ".join("–".join(map(str, run)) for run in found)

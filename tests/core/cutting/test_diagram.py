@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import re
+from itertools import combinations
+
 import pytest
 
 from app.core.cutting.diagram import diagrams
+from app.core.cutting.job import Blank, Job, Keep, Saw, Stock
 from app.core.cutting.solve import solve
 from app.core.cutting.written import answer_document, job_document, read_plan
-from app.core.drawing import Shape
+from app.core.drawing import PAGE_MM, TEXT_MM, Drawing, Label, Shape, text_width
+from app.core.length import inches
 from tests.core.cutting.jobs import random_job
 
 
@@ -17,8 +22,20 @@ def extent(shape: Shape) -> tuple[int, int]:
     return max(across) - min(across), max(down) - min(down)
 
 
+def told(drawing: Drawing, pattern: str) -> list[str]:
+    """What the texts of a drawing say after a pattern, one text after the other."""
+    whole = " ".join(label.text for label in drawing.labels)
+    return re.findall(pattern, whole)
+
+
+def widened(drawing: Drawing) -> int:
+    """How many times larger widths are drawn than lengths, by its own words."""
+    found = told(drawing, r"Widths are drawn (\d+) times as large as lengths\.")
+    return int(found[0]) if found else 1
+
+
 @pytest.mark.parametrize("seed", range(12))
-def test_every_piece_and_leftover_is_drawn_to_scale(seed: int) -> None:
+def test_every_piece_and_leftover_is_drawn_to_the_scale_it_tells(seed: int) -> None:
     plan = solve(random_job(seed))
     drawings = diagrams(plan)
     assert len(drawings) == len(plan.layouts)
@@ -28,12 +45,92 @@ def test_every_piece_and_leftover_is_drawn_to_scale(seed: int) -> None:
         _board, *drawn = drawing.shapes
         assert [extent(shape)[0] for shape in drawn] == [one.length.nm for one in areas]
         if not plan.job.one_dimensional:
-            sizes = [(one.length.nm, one.width.nm) for one in areas]
+            times = widened(drawing)
+            sizes = [(one.length.nm, one.width.nm * times) for one in areas]
             assert [extent(shape) for shape in drawn] == sizes
         scrap = [shape.scrap for shape in drawn[len(layout.pieces) :]]
         assert scrap == [not left.keep for left in layout.leftovers]
-        numbers = {label.text for label in drawing.labels}
-        assert {str(n + 1) for n in range(len(layout.cuts))} <= numbers
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_every_cut_is_numbered_or_said_to_have_no_room(seed: int) -> None:
+    plan = solve(random_job(seed))
+    for layout, drawing in zip(plan.layouts, diagrams(plan), strict=True):
+        shown = {int(one.text) for one in drawing.labels if one.text.isdecimal()}
+        for run in told(drawing, r"without room for a number: ([\d–, ]+)\."):
+            for one in run.split(", "):
+                first, _, last = one.partition("–")
+                shown |= set(range(int(first), int(last or first) + 1))
+        assert shown == set(range(1, len(layout.cuts) + 1))
+
+
+def ground(label: Label) -> tuple[float, float, float, float]:
+    """Where a text stands, mm of the page: left, top, right, bottom.
+
+    Its foot is where the pen sets it; the letters stand on it.
+    """
+    wide = text_width(label.text)
+    left = 0.0 if label.anchor == "start" else -wide / 2
+    return left, -0.8 * TEXT_MM, left + wide, 0.1 * TEXT_MM
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_no_text_stands_on_another(seed: int) -> None:
+    for drawing in diagrams(solve(random_job(seed), work=1000)):
+        scale = drawing.width.nm / PAGE_MM
+        boxes = []
+        for label in drawing.labels:
+            left, top, right, bottom = ground(label)
+            x, y = label.at.x / scale, label.at.y / scale
+            boxes.append((x + left, y + top, x + right, y + bottom))
+        for one, other in combinations(boxes, 2):
+            beside = one[2] <= other[0] or other[2] <= one[0]
+            assert beside or one[3] <= other[1] or other[3] <= one[1]
+        assert max(box[2] for box in boxes) <= PAGE_MM
+        assert max(box[3] for box in boxes) <= drawing.height.nm / scale
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_every_piece_is_named_or_lettered_or_said_to_be_too_small(seed: int) -> None:
+    for drawing in diagrams(solve(random_job(seed), work=1000)):
+        scale = drawing.width.nm / PAGE_MM
+        legend = [one.text.split(": ") for one in drawing.labels if ": " in one.text]
+        meant = {line[0]: line[1] for line in legend}
+        small = told(drawing, r"too small for their letter: ([A-Za-z, ]+)\.")
+        too_small = set(small[0].split(", ")) if small else set()
+        for shape in drawing.shapes[1:]:
+            if shape.scrap:
+                continue
+            inside = [one.text for one in drawing.labels if within(one, shape, scale)]
+            name, size = shape.title.removesuffix(", turned").split(", ")
+            # Offcuts are known by their size, blanks by their name.
+            known = f"{name}, {size}" if name == "offcut" else name
+            letters = {key for key, words in meant.items() if words.startswith(known)}
+            assert name in " ".join(inside) or letters & ({*inside} | too_small)
+
+
+def within(label: Label, shape: Shape, scale: float) -> bool:
+    """Whether the middle of a text is in a shape; ``scale``: nm to the mm of page."""
+    across = [point.x for point in shape.points]
+    down = [point.y for point in shape.points]
+    middle = label.at.y - 0.36 * TEXT_MM * scale
+    slack = 0.02 * TEXT_MM * scale
+    inside = min(across) - slack <= label.at.x <= max(across) + slack
+    return inside and min(down) - slack <= middle <= max(down) + slack
+
+
+def test_a_long_narrow_board_is_drawn_wider_so_that_strips_can_be_lettered() -> None:
+    # 96 x 7 1/2 in with strips of 2 1/8 in: to scale a strip would be 1.9 mm of 120.
+    job = Job(
+        saw=Saw(inches("1/8"), inches("1/2"), inches("1/8")),
+        keep=Keep(inches("8"), inches("1")),
+        stock=(Stock("C1", inches("96"), inches("7 1/2"), None, cost=None),),
+        blanks=(Blank("strip", inches("25 1/8"), inches("2 1/8"), None, quantity=3),),
+    )
+    (drawing,) = diagrams(solve(job))
+    assert widened(drawing) > 1
+    assert [one.text for one in drawing.labels].count("A") == 3
+    assert "A: strip, 25 1/8 × 2 1/8" in [one.text for one in drawing.labels]
 
 
 @pytest.mark.parametrize("seed", range(40))
