@@ -190,7 +190,7 @@ def remove(workspace: Workspace, series_slug: str, number: int) -> None:
     with workspace.write() as work:
         series = store.by_slug(work, series_slug)
         row = within(work, series_slug, number)
-        if held := store.holdings(work, row.id):
+        if held := store.holdings(work, [row.id])[row.id]:
             raise WorkshopError(
                 f"Part {number} holds {', '.join(held)}, so it stays. "
                 "Give it another title or another place instead."

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -76,16 +77,14 @@ class Thread:
 def listing(workspace: Workspace) -> tuple[SeriesView, ...]:
     """Every series, by title."""
     with workspace.read() as work:
-        rows = store.every(work)
-        reached = store.reached(work, [row.id for row in rows])
-        return tuple(_view(work, row, reached) for row in rows)
+        return _views(work, store.every(work))
 
 
 def show(workspace: Workspace, slug: str) -> SeriesView:
     """One series with its plan, or NotFound."""
     with workspace.read() as work:
-        row = store.by_slug(work, slug)
-        return _view(work, row, store.reached(work, [row.id]))
+        (view,) = _views(work, [store.by_slug(work, slug)])
+        return view
 
 
 def create(workspace: Workspace, title: str, summary: str) -> str:
@@ -194,20 +193,27 @@ def read_title(typed: str) -> str:
     return title
 
 
-def _view(work: Session, row: Series, reached: dict[int, Reached]) -> SeriesView:
-    parts = tuple(_part(work, episode, reached[episode.id]) for episode in row.episodes)
-    return SeriesView(
-        version=row.version,
-        slug=row.slug,
-        title=row.title,
-        summary=row.summary,
-        disclosure=row.disclosure,
-        parts=parts,
-        open_promises=store.open_promises(work, row.id),
+def _views(work: Session, rows: Sequence[Series]) -> tuple[SeriesView, ...]:
+    reached = store.reached(work, [row.id for row in rows])
+    # All episodes at once: the first page may show years of series.
+    holds = store.holdings(work, [one.id for row in rows for one in row.episodes])
+    return tuple(
+        SeriesView(
+            version=row.version,
+            slug=row.slug,
+            title=row.title,
+            summary=row.summary,
+            disclosure=row.disclosure,
+            parts=tuple(
+                _part(one, reached[one.id], holds[one.id]) for one in row.episodes
+            ),
+            open_promises=store.open_promises(work, row.id),
+        )
+        for row in rows
     )
 
 
-def _part(work: Session, episode: Episode, reached: Reached) -> PartView:
+def _part(episode: Episode, reached: Reached, holds: tuple[str, ...]) -> PartView:
     return PartView(
         id=episode.id,
         version=episode.version,
@@ -217,5 +223,5 @@ def _part(work: Session, episode: Episode, reached: Reached) -> PartView:
         due_on=episode.due_on,
         words=state_in_words(reached),
         published=reached.published_at is not None,
-        holds=store.holdings(work, episode.id),
+        holds=holds,
     )

@@ -157,17 +157,14 @@ def wood_passed(work: Session, series_id: int) -> dict[tuple[int, int], int]:
     return dict(passed)
 
 
-def holdings(work: Session, episode_id: int) -> tuple[str, ...]:
-    """What hangs on an episode, in words; nothing where it is empty."""
-    found = []
+def holdings(work: Session, ids: Sequence[int]) -> dict[int, tuple[str, ...]]:
+    """What hangs on each of these episodes, in words; nothing where it is empty."""
+    found: dict[int, dict[str, None]] = {i: {} for i in ids}
     for table in Base.metadata.sorted_tables:
+        word = HOLDINGS.get(table.name, table.name.replace("_", " "))
         for column in table.columns:
-            if not any(
-                key.column.table.name == "episode" for key in column.foreign_keys
-            ):
-                continue
-            if work.execute(
-                select(column).where(column == episode_id).limit(1)
-            ).first():
-                found.append(HOLDINGS.get(table.name, table.name.replace("_", " ")))
-    return tuple(dict.fromkeys(found))
+            if any(key.column.table.name == "episode" for key in column.foreign_keys):
+                holders = select(column).where(column.in_(ids)).distinct()
+                for i in work.scalars(holders):
+                    found[i][word] = None
+    return {i: tuple(words) for i, words in found.items()}
