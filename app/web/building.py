@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from flask import Blueprint, redirect, request, url_for
+from flask import Blueprint, request
 from werkzeug.wrappers import Response
 
 from app.services import building
@@ -10,6 +10,7 @@ from app.services.episodes import EpisodeView
 from app.services.rack_work import Clock
 from app.web import here
 from app.web.forms import mends
+from app.web.pages import to_episode
 
 bp = Blueprint("building", __name__, url_prefix="/series/<slug>/<int:number>")
 
@@ -23,17 +24,12 @@ def _clock() -> Clock:
     return Clock(here.today(), here.now())
 
 
-def _back(slug: str, number: int) -> Response:
-    place = url_for("episodes.show", slug=slug, number=number)
-    return redirect(place + "#building", 303)
-
-
 @bp.post("/glue/<key>")
 @mends("episodes.show")
 def glue_up(slug: str, number: int, key: str) -> Response:
     """Glue up panels from the strips cut for them."""
     building.glue_up(here.workspace(), slug, number, key, request.form, _clock())
-    return _back(slug, number)
+    return to_episode(slug, number, "building")
 
 
 @bp.post("/plane/<label>")
@@ -41,7 +37,7 @@ def glue_up(slug: str, number: int, key: str) -> Response:
 def plane(slug: str, number: int, label: str) -> Response:
     """Plane panels down."""
     building.plane(here.workspace(), slug, number, label, request.form, _clock())
-    return _back(slug, number)
+    return to_episode(slug, number, "building")
 
 
 @bp.post("/built")
@@ -49,7 +45,7 @@ def plane(slug: str, number: int, label: str) -> Response:
 def finish(slug: str, number: int) -> Response:
     """Record that blanks and panels became the parts."""
     building.finish(here.workspace(), slug, number, request.form, _clock())
-    return _back(slug, number)
+    return to_episode(slug, number, "building")
 
 
 @bp.post("/undo/<int:movement_id>")
@@ -58,4 +54,4 @@ def undo(slug: str, number: int, movement_id: int) -> Response:
     """Take back a record of this part that was a mistake."""
     reason = request.form.get("reason", "")
     building.undo(here.workspace(), slug, number, movement_id, reason, _clock())
-    return _back(slug, number)
+    return to_episode(slug, number, "building")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from flask import Blueprint, Response, g, make_response, redirect, request, url_for
+from flask import Blueprint, Response, g, make_response, request
 from werkzeug.datastructures import MultiDict
 from werkzeug.wrappers import Response as AnyResponse
 
@@ -13,7 +13,7 @@ from app.services.designs import DesignView, FormView
 from app.services.episodes import EpisodeView
 from app.web import here
 from app.web.forms import FormState, mends, sent_version
-from app.web.pages import page, wants_partial
+from app.web.pages import page, to_episode, wants_partial
 
 bp = Blueprint("designs", __name__)
 
@@ -119,8 +119,7 @@ def save(slug: str, number: int) -> AnyResponse:
     asked = {name: typed[name] for name in form.start if name in typed}
     version = sent_version()
     designs.save(here.workspace(), episode.id, form.key, asked, version)
-    place = url_for("episodes.show", slug=slug, number=number)
-    return redirect(place + "#design", 303)
+    return to_episode(slug, number, "design")
 
 
 def _typed() -> tuple[MultiDict[str, str], WorkshopError | None]:

@@ -7,12 +7,13 @@ from importlib import import_module
 from importlib.util import find_spec
 from types import ModuleType
 
-from flask import Blueprint, redirect, render_template, request, url_for
+from flask import Blueprint, render_template, request
 from werkzeug.wrappers import Response
 
 from app.services import episodes
 from app.web import here
 from app.web.forms import mends, sent_version
+from app.web.pages import to_episode
 
 bp = Blueprint("episodes", __name__)
 
@@ -54,4 +55,4 @@ def save_head(slug: str, number: int) -> Response:
         form.get("due_on", ""),
         form.get("video_url", ""),
     )
-    return redirect(url_for("episodes.show", slug=slug, number=number), 303)
+    return to_episode(slug, number)

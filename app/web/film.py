@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from io import BytesIO
 
-from flask import Blueprint, redirect, request, send_file, url_for
+from flask import Blueprint, request, send_file
 from werkzeug.wrappers import Response
 
 from app.core.captions import LARGEST, not_captions
@@ -12,6 +12,7 @@ from app.services import chapters, film
 from app.services.episodes import EpisodeView
 from app.web import here
 from app.web.forms import mends, sent_version
+from app.web.pages import to_episode
 from app.web.security import takes_up_to
 
 bp = Blueprint("film", __name__)
@@ -29,7 +30,7 @@ def save_length(slug: str, number: int) -> Response:
     """Say how long the film is."""
     length = request.form.get("length", "")
     film.save_length(here.workspace(), slug, number, sent_version(), length)
-    return _back(slug, number, "film")
+    return to_episode(slug, number, "film")
 
 
 @bp.post(f"{EPISODE}/captions")
@@ -42,7 +43,7 @@ def put_captions(slug: str, number: int) -> Response:
         raise not_captions("No file was chosen. Choose the captions of the final cut.")
     data = sent.stream.read(LARGEST + 1)
     film.put_captions(here.workspace(), slug, number, sent.filename, data, here.now())
-    return _back(slug, number, "captions")
+    return to_episode(slug, number, "captions")
 
 
 @bp.post(f"{EPISODE}/captions/remove")
@@ -50,7 +51,7 @@ def put_captions(slug: str, number: int) -> Response:
 def remove_captions(slug: str, number: int) -> Response:
     """Take the captions out."""
     film.remove_captions(here.workspace(), slug, number, sent_version())
-    return _back(slug, number, "captions")
+    return to_episode(slug, number, "captions")
 
 
 @bp.get(f"{EPISODE}/captions")
@@ -73,7 +74,7 @@ def captions(slug: str, number: int) -> Response:
 def add_chapter(slug: str, number: int) -> Response:
     """Add a chapter."""
     chapters.add(here.workspace(), slug, number, *_chapter())
-    return _back(slug, number, "chapters")
+    return to_episode(slug, number, "chapters")
 
 
 @bp.post(f"{EPISODE}/chapters/take")
@@ -82,7 +83,7 @@ def take_from_log(slug: str, number: int) -> Response:
     """Make chapters of what the log offers."""
     keys = request.form.getlist("take")
     chapters.take_from_log(here.workspace(), slug, number, keys)
-    return _back(slug, number, "chapters")
+    return to_episode(slug, number, "chapters")
 
 
 @bp.post(f"{EPISODE}/chapters/<int:chapter_id>")
@@ -91,7 +92,7 @@ def save_chapter(slug: str, number: int, chapter_id: int) -> Response:
     """Change a chapter."""
     version = sent_version()
     chapters.save(here.workspace(), slug, number, chapter_id, version, *_chapter())
-    return _back(slug, number, "chapters")
+    return to_episode(slug, number, "chapters")
 
 
 @bp.post(f"{EPISODE}/chapters/<int:chapter_id>/remove")
@@ -99,13 +100,8 @@ def save_chapter(slug: str, number: int, chapter_id: int) -> Response:
 def remove_chapter(slug: str, number: int, chapter_id: int) -> Response:
     """Take a chapter out."""
     chapters.remove(here.workspace(), slug, number, chapter_id)
-    return _back(slug, number, "chapters")
+    return to_episode(slug, number, "chapters")
 
 
 def _chapter() -> tuple[str, str]:
     return request.form.get("at", ""), request.form.get("title", "")
-
-
-def _back(slug: str, number: int, place: str) -> Response:
-    shown = url_for("episodes.show", slug=slug, number=number, _anchor=place)
-    return redirect(shown, 303)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from io import BytesIO
 
-from flask import Blueprint, g, jsonify, redirect, request, send_file, url_for
+from flask import Blueprint, g, jsonify, request, send_file
 from werkzeug.wrappers import Response
 
 from app.core.errors import WorkshopError
@@ -16,7 +16,7 @@ from app.services.log_view import LogView, StepView
 from app.services.notes import NoteTyped
 from app.web import here
 from app.web.forms import FormState, mends, sent_version
-from app.web.pages import page, wants_partial
+from app.web.pages import page, to_episode, wants_partial
 from app.web.security import takes_up_to
 
 bp = Blueprint("log", __name__)
@@ -68,7 +68,9 @@ def tick(slug: str, number: int, step_id: int) -> Response:
     ticked = bench.step(step_id)
     moved = bench.moved_by(ticked)
     if not wants_partial():
-        return _back(slug, number, f"step-{moved.id if done and moved else step_id}")
+        return to_episode(
+            slug, number, f"step-{moved.id if done and moved else step_id}"
+        )
     return page(
         "_bench_ticked.html",
         partial="_bench_ticked.html",
@@ -87,7 +89,7 @@ def add_step(slug: str, number: int) -> Response:
     form = request.form
     typed = (form.get("name", ""), form.get("tool", ""), form.get("detail", ""))
     step_id = log.add_step(here.workspace(), slug, number, *typed)
-    return _back(slug, number, f"step-{step_id}")
+    return to_episode(slug, number, f"step-{step_id}")
 
 
 @bp.post(f"{EPISODE}/steps/<int:step_id>/remove")
@@ -95,7 +97,7 @@ def add_step(slug: str, number: int) -> Response:
 def remove_step(slug: str, number: int, step_id: int) -> Response:
     """Take out a step of the maker's own."""
     log.remove_step(here.workspace(), slug, number, step_id)
-    return _back(slug, number, "bench")
+    return to_episode(slug, number, "bench")
 
 
 @bp.post(f"{EPISODE}/notes")
@@ -103,7 +105,7 @@ def remove_step(slug: str, number: int, step_id: int) -> Response:
 def add_note(slug: str, number: int) -> Response:
     """Write a note."""
     note_id = notes.add(here.workspace(), slug, number, _note(), here.now())
-    return _back(slug, number, f"note-{note_id}")
+    return to_episode(slug, number, f"note-{note_id}")
 
 
 @bp.post(f"{EPISODE}/notes/<int:note_id>")
@@ -111,7 +113,7 @@ def add_note(slug: str, number: int) -> Response:
 def save_note(slug: str, number: int, note_id: int) -> Response:
     """Change a note."""
     notes.save(here.workspace(), slug, number, note_id, sent_version(), _note())
-    return _back(slug, number, f"note-{note_id}")
+    return to_episode(slug, number, f"note-{note_id}")
 
 
 @bp.post(f"{EPISODE}/notes/<int:note_id>/remove")
@@ -119,7 +121,7 @@ def save_note(slug: str, number: int, note_id: int) -> Response:
 def remove_note(slug: str, number: int, note_id: int) -> Response:
     """Take a note out."""
     notes.remove(here.workspace(), slug, number, note_id, sent_version())
-    return _back(slug, number, "bench")
+    return to_episode(slug, number, "bench")
 
 
 @bp.post(f"{EPISODE}/photos")
@@ -137,7 +139,7 @@ def add_photos(slug: str, number: int) -> Response:
     if not taken.kept:
         raise WorkshopError("No photo was chosen. Choose one or more.", input="photos")
     # Inside the step, so that the browser itself opens it.
-    return _back(slug, number, f"in-step-{step}" if step else "photos")
+    return to_episode(slug, number, f"in-step-{step}" if step else "photos")
 
 
 @bp.post(f"{EPISODE}/photos/<int:photo_id>")
@@ -155,7 +157,7 @@ def save_photo(slug: str, number: int, photo_id: int) -> Response:
         form.get("alt", ""),
         form.get("step", ""),
     )
-    return _back(slug, number, f"photo-{photo_id}")
+    return to_episode(slug, number, f"photo-{photo_id}")
 
 
 @bp.post(f"{EPISODE}/photos/<int:photo_id>/cover")
@@ -163,7 +165,7 @@ def save_photo(slug: str, number: int, photo_id: int) -> Response:
 def choose_cover(slug: str, number: int, photo_id: int) -> Response:
     """Make a photo the episode's cover."""
     photos.choose_cover(here.workspace(), slug, number, photo_id)
-    return _back(slug, number, f"photo-{photo_id}")
+    return to_episode(slug, number, f"photo-{photo_id}")
 
 
 @bp.post(f"{EPISODE}/photos/<int:photo_id>/remove")
@@ -171,7 +173,7 @@ def choose_cover(slug: str, number: int, photo_id: int) -> Response:
 def remove_photo(slug: str, number: int, photo_id: int) -> Response:
     """Take a photo out."""
     photos.remove(here.workspace(), slug, number, photo_id)
-    return _back(slug, number, "photos")
+    return to_episode(slug, number, "photos")
 
 
 @bp.get("/photos/<int:photo_id>/<size>")
@@ -203,8 +205,3 @@ def _sent() -> Iterator[tuple[str, bytes]]:
     for sent in request.files.getlist("photos"):
         if sent.filename:
             yield sent.filename, sent.stream.read(LARGEST + 1)
-
-
-def _back(slug: str, number: int, place: str) -> Response:
-    shown = url_for("episodes.show", slug=slug, number=number, _anchor=place)
-    return redirect(shown, 303)

@@ -4,7 +4,16 @@ from __future__ import annotations
 
 import json
 
-from flask import Blueprint, Response, make_response, render_template, request
+from flask import (
+    Blueprint,
+    Response,
+    make_response,
+    redirect,
+    render_template,
+    request,
+    url_for,
+)
+from werkzeug.wrappers import Response as AnyResponse
 
 bp = Blueprint("pages", __name__)
 
@@ -33,6 +42,12 @@ def wants_partial() -> bool:
     sent = request.headers
     whole = "HX-Boosted" in sent or "HX-History-Restore-Request" in sent
     return "HX-Request" in sent and not whole
+
+
+def to_episode(slug: str, number: int, place: str | None = None) -> AnyResponse:
+    """Go on to an episode's page; ``place`` is the id of what was changed there."""
+    shown = url_for("episodes.show", slug=slug, number=number, _anchor=place)
+    return redirect(shown, 303)
 
 
 @bp.after_app_request

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from flask import Blueprint, redirect, request, url_for
+from flask import Blueprint, request
 from werkzeug.wrappers import Response
 
 from app.services import plans
 from app.services.episodes import EpisodeView
 from app.web import here
 from app.web.forms import mends, sent_version
+from app.web.pages import to_episode
 
 bp = Blueprint("plans", __name__)
 
@@ -38,7 +39,7 @@ def make(slug: str, number: int) -> Response:
         request.form.get("first", "either"),
         here.now(),
     )
-    return _back(slug, number)
+    return to_episode(slug, number, "wood")
 
 
 @bp.post("/series/<slug>/<int:number>/plan/buy")
@@ -54,7 +55,7 @@ def buy(slug: str, number: int) -> Response:
         request.form.get("supplier", ""),
         here.now(),
     )
-    return _back(slug, number)
+    return to_episode(slug, number, "wood")
 
 
 @bp.post("/series/<slug>/<int:number>/plan/cut")
@@ -69,9 +70,4 @@ def mark_cut(slug: str, number: int) -> Response:
         request.form.get("on", ""),
         here.now(),
     )
-    return _back(slug, number)
-
-
-def _back(slug: str, number: int) -> Response:
-    place = url_for("episodes.show", slug=slug, number=number)
-    return redirect(place + "#wood", 303)
+    return to_episode(slug, number, "wood")

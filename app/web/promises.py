@@ -11,6 +11,7 @@ from app.services.episodes import EpisodeView
 from app.services.promises import PromiseTyped
 from app.web import here
 from app.web.forms import mends, sent_version
+from app.web.pages import to_episode
 
 bp = Blueprint("promises", __name__)
 OF_EPISODE = "/series/<slug>/<int:number>/promises"
@@ -36,7 +37,7 @@ def record(slug: str, number: int) -> Response:
     """Note what viewers were told."""
     episode = episodes.find(here.workspace(), slug, number)
     promises.record(here.workspace(), episode.id, _typed())
-    return _to_episode(slug, number)
+    return to_episode(slug, number, "promises")
 
 
 @bp.post(f"{OF_EPISODE}/<int:promise_id>/kept-here")
@@ -47,7 +48,7 @@ def keep_here(slug: str, number: int, promise_id: int) -> Response:
     promises.check_told(here.workspace(), slug, promise_id)
     how = request.form.get("how", "")
     promises.keep(here.workspace(), promise_id, episode.id, how, sent_version())
-    return _to_episode(slug, number)
+    return to_episode(slug, number, "promises")
 
 
 @bp.post(f"{OF_SERIES}/<int:promise_id>")
@@ -94,11 +95,6 @@ def remove(slug: str, promise_id: int) -> Response:
 def _typed() -> PromiseTyped:
     form = request.form
     return PromiseTyped(form.get("text", ""), form.get("at", ""), form.get("due", ""))
-
-
-def _to_episode(slug: str, number: int) -> Response:
-    page = url_for("episodes.show", slug=slug, number=number)
-    return redirect(f"{page}#promises", 303)
 
 
 def _to_series(slug: str) -> Response:

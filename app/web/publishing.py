@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from urllib.parse import quote
 
-from flask import Blueprint, Response, redirect, request, url_for
+from flask import Blueprint, Response, request
 from werkzeug.wrappers import Response as Answer
 
 from app.core.errors import NotFound
@@ -15,6 +15,7 @@ from app.services import episodes, publishing, used
 from app.services.episodes import EpisodeView
 from app.web import here
 from app.web.forms import mends, sent_version
+from app.web.pages import to_episode
 
 bp = Blueprint("publishing", __name__)
 EPISODE = "/series/<slug>/<int:number>/out"
@@ -58,7 +59,7 @@ def edit_block(slug: str, number: int, key: str) -> Answer:
         sent_version(),
         form.get("facts", ""),
     )
-    return _back(slug, number, f"block-{key}")
+    return to_episode(slug, number, f"block-{key}")
 
 
 @bp.post(f"{EPISODE}/blocks/<key>/restore")
@@ -67,7 +68,7 @@ def restore_block(slug: str, number: int, key: str) -> Answer:
     """Go back to the computed text."""
     episode = episodes.find(here.workspace(), slug, number)
     publishing.restore_block(here.workspace(), episode.id, key, sent_version())
-    return _back(slug, number, f"block-{key}")
+    return to_episode(slug, number, f"block-{key}")
 
 
 @bp.post(f"{EPISODE}/freeze")
@@ -78,7 +79,7 @@ def freeze(slug: str, number: int) -> Answer:
     publishing.freeze(
         here.workspace(), episode.id, here.today(), here.now(), here.settings().zone
     )
-    return _back(slug, number, "revisions")
+    return to_episode(slug, number, "revisions")
 
 
 @bp.get(f"{EPISODE}/<revision>/pack.zip")
@@ -118,8 +119,3 @@ def _sent(content: bytes, name: str) -> Response:
     )
     answer.headers["Content-Security-Policy"] = "sandbox"
     return answer
-
-
-def _back(slug: str, number: int, place: str) -> Answer:
-    page = url_for("episodes.show", slug=slug, number=number)
-    return redirect(f"{page}#{place}", 303)

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from flask import Blueprint, redirect, request, url_for
+from flask import Blueprint, request
 from werkzeug.wrappers import Response
 
 from app.services import episodes, used
 from app.services.used import UsedTyped
 from app.web import here
 from app.web.forms import mends, sent_version
+from app.web.pages import to_episode
 
 bp = Blueprint("used", __name__)
 ITEMS = "/series/<slug>/<int:number>/used"
@@ -20,7 +21,7 @@ def add(slug: str, number: int) -> Response:
     """Note a supply or a tool."""
     episode = episodes.find(here.workspace(), slug, number)
     used.add(here.workspace(), episode.id, _typed())
-    return _back(slug, number)
+    return to_episode(slug, number, "used")
 
 
 @bp.post(f"{ITEMS}/<int:item_id>")
@@ -29,7 +30,7 @@ def edit(slug: str, number: int, item_id: int) -> Response:
     """Change one."""
     episode = episodes.find(here.workspace(), slug, number)
     used.edit(here.workspace(), episode.id, item_id, _typed(), sent_version())
-    return _back(slug, number)
+    return to_episode(slug, number, "used")
 
 
 @bp.post(f"{ITEMS}/<int:item_id>/remove")
@@ -38,7 +39,7 @@ def remove(slug: str, number: int, item_id: int) -> Response:
     """Take one off the list."""
     episode = episodes.find(here.workspace(), slug, number)
     used.remove(here.workspace(), episode.id, item_id, sent_version())
-    return _back(slug, number)
+    return to_episode(slug, number, "used")
 
 
 def _typed() -> UsedTyped:
@@ -51,8 +52,3 @@ def _typed() -> UsedTyped:
         given=bool(form.get("given")),
         cost=form.get("cost", ""),
     )
-
-
-def _back(slug: str, number: int) -> Response:
-    page = url_for("episodes.show", slug=slug, number=number)
-    return redirect(f"{page}#used", 303)
