@@ -73,7 +73,7 @@ def test_a_real_server_answers_says_where_and_stops(tmp_path: Path) -> None:
         answer = caller.getresponse()
         assert answer.status == 200
         assert answer.getheader("Server") is None
-        assert b"An empty notebook" in answer.read()
+        assert b"Where to begin" in answer.read()
         caller.close()
         server.send_signal(signal.SIGTERM)
         assert server.wait(15) == 0

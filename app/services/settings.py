@@ -77,14 +77,18 @@ def _numbers() -> tuple[str, ...]:
 
 
 def _as_typed(value: Length | Angle, unit: Unit) -> str:
-    """Exactly: a field shown and saved again must not drift by a rounding."""
+    """Exactly, with its unit.
+
+    A field shown and saved again must not drift by a rounding, nor turn from inches
+    into millimetres where the unit is changed in the same form.
+    """
     if isinstance(value, Angle):
         return f"{float(value.degrees):g}"
     other = Unit.MILLIMETRE if unit is Unit.INCH else Unit.INCH
     for tried in (Display(unit, 64), Display(unit, decimal=True), Display(other, 64)):
         shown = show(value, tried)
         if not shown.hidden:
-            return shown.figure if tried.unit is unit else shown.text
+            return shown.text
     return f"{float(value.millimetres):.6f} mm"
 
 

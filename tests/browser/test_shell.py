@@ -177,7 +177,7 @@ def test_lengths_in_the_settings_are_typed_as_makers_do(page: Page) -> None:
     page.get_by_label("Kerf", exact=True).fill("3/32")
     page.get_by_role("button", name="Save the settings").click()
     expect(page.get_by_role("status")).to_contain_text("Saved.")
-    expect(page.get_by_label("Kerf", exact=True)).to_have_value("3/32")
+    expect(page.get_by_label("Kerf", exact=True)).to_have_value("3/32 in")
     page.get_by_label("Kerf", exact=True).fill("a bit")
     page.get_by_role("button", name="Save the settings").click()
     expect(page.get_by_text("“a bit” is not a length")).to_be_visible()

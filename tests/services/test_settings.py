@@ -40,7 +40,16 @@ def test_a_metric_shop_types_bare_millimetres(workspace: Workspace) -> None:
     shop = settings.load(workspace).shop
     assert (shop.kerf, shop.end_trim) == (mm("3.2"), inches("1/2"))
     assert shop.most_tilt == Angle.of(47.5)
-    assert settings.typed(settings.load(workspace))["end_trim"] == "12.7"
+    assert settings.typed(settings.load(workspace))["end_trim"] == "12.7 mm"
+
+
+def test_another_unit_leaves_the_saw_as_it_is(workspace: Workspace) -> None:
+    save(workspace, kerf="1/8", keep_length="8")
+    before = settings.load(workspace).shop
+    save(workspace, unit="mm")
+    after = settings.load(workspace).shop
+    assert (after.kerf, after.keep_length) == (inches("1/8"), inches("8"))
+    assert after.end_trim == before.end_trim
 
 
 @pytest.mark.parametrize(
@@ -78,6 +87,6 @@ def test_two_windows_on_the_settings(workspace: Workspace) -> None:
     settings.save(workspace, first, 0)
     with pytest.raises(StaleEdit) as stale:
         settings.save(workspace, second, 0)
-    assert stale.value.stored["kerf"] == "3/32"
+    assert stale.value.stored["kerf"] == "3/32 in"
     settings.save(workspace, second, int(stale.value.stored["version"]))
     assert settings.load(workspace).shop.kerf == inches("1/16")

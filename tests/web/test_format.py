@@ -37,7 +37,7 @@ def set_to(workspace: Workspace, **typed: str) -> None:
 def test_fractions_are_set_as_fractions(app: Flask, length: Length, shown: str) -> None:
     with app.test_request_context():
         assert str(shown_as.measure(length)).startswith(
-            f'<span class="measure">{shown}'
+            f'<span class="measure"><span class="whole">{shown}</span>'
         )
 
 
@@ -57,7 +57,8 @@ def test_a_metric_shop_reads_millimetres(app: Flask, workspace: Workspace) -> No
     set_to(workspace, unit="mm")
     with app.test_request_context():
         assert shown_as.measure(mm("47.6")) == Markup(
-            '<span class="measure"><b>47.6</b> <small>mm</small></span>'
+            '<span class="measure"><span class="whole"><b>47.6</b> '
+            "<small>mm</small></span></span>"
         )
         assert shown_as.volume(10**24) == "1.00 litre"
 

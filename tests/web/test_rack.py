@@ -62,7 +62,8 @@ def test_a_purchase_by_the_board_foot_stands_on_the_rack_with_its_working(
     assert "8.00 board feet" in page
     assert "68.00 USD" in page
     assert "8.00 board feet at 8.50 USD a board foot" in page
-    assert "Bought from the yard: 2 × W1" in page
+    assert "1 March 2026 Bought from the yard: 2 pieces, 68.00 USD" in page
+    assert "Came in 2 × W1" in page
 
 
 def test_wood_in_the_shop_already_is_counted_in(
@@ -199,7 +200,8 @@ def test_a_record_is_taken_back_and_both_stay_in_the_story(
     assert answer.status_code == 303
     assert quantities(workspace) == {"W1": 2}
     page = words(client.get(f"/rack/{walnut}").text)
-    assert "Taken back by record 3" in page
+    assert "(taken back)" in page
+    assert "Record 2, taken back by record 3" in page
     assert "Reversed record 2" in page
 
 

@@ -20,7 +20,7 @@ def trays(workspace: Workspace) -> str:
 def test_an_empty_notebook_offers_the_first_step(client: FlaskClient) -> None:
     page = client.get("/").text
     assert 'href="/series/new"' in page
-    assert "An empty notebook" in page
+    assert "Where to begin" in page
 
 
 def test_the_first_page_leads_to_every_series(
