@@ -35,8 +35,9 @@ class Part:
     """A finished piece and the rough piece it comes from.
 
     ``glue_up`` names the panel it is cut from; empty where it comes straight
-    from a board. ``outline`` is its larger face. ``volume`` is one finished
-    piece in whole cubic nanometres; None where it is a plain block.
+    from a board. ``outline`` is its larger face. ``solid`` is one finished piece
+    in whole cubic nanometres; None where it is a plain block. ``more`` is what
+    else its list says of it, by heading.
     """
 
     key: str
@@ -49,6 +50,7 @@ class Part:
     glue_up: str = ""
     outline: tuple[tuple[Length, Length], ...] = ()
     solid: int | None = None
+    more: tuple[tuple[str, str], ...] = ()
 
     @property
     def volume(self) -> int:

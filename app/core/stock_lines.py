@@ -8,15 +8,16 @@ Nothing is guessed: a line that fits no part of this comes back as a question.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
-from app.core.length import Length, NotALength, inches
+from app.core.length import LONGEST_NM, Length, NotALength, inches
 
-_SIZE = r"(\d+-\d+/\d+|\d+ \d+/\d+|\d+/\d+|\d+)"
+_N = r"\d{1,6}"  # more is a slip of the finger
+_SIZE = rf"({_N}-{_N}/{_N}|{_N} {_N}/{_N}|{_N}/{_N}|{_N})"
 _INCH = r"(?: in\.)?"
 _BY = r" (?:by|x|×) "
 _LINE = re.compile(
-    rf"(\d+) ([^\d,;]+), {_SIZE}{_INCH}{_BY}{_SIZE}{_INCH}{_BY}{_SIZE} in\."
+    rf"(\d{{1,4}}) ([^\d,;]+), {_SIZE}{_INCH}{_BY}{_SIZE}{_INCH}{_BY}{_SIZE} in\."
     r"(?:,? (S-[1-4]-S)\.?|, ([^\d,;.]+)\.?)?",
     re.ASCII,
 )
@@ -27,6 +28,7 @@ class Read:
     """A line understood whole: sizes as printed, in the order printed.
 
     ``surfaced`` is as printed: S-2-S is planed on two sides, S-4-S on four.
+    ``number`` is its place in the text, from 1, empty lines counted.
     """
 
     line: str
@@ -37,6 +39,7 @@ class Read:
     length: Length
     surfaced: str = ""
     note: str = ""
+    number: int = field(default=0, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,12 +48,17 @@ class Ask:
 
     line: str
     why: str
+    number: int = field(default=0, compare=False)
 
 
 def read_lines(text: str) -> tuple[Read | Ask, ...]:
     """Every line of ``text`` that holds anything, read or to be asked about."""
     lines = (" ".join(line.split()) for line in text.splitlines())
-    return tuple(_read(line) for line in lines if line)
+    return tuple(
+        replace(_read(line), number=number)
+        for number, line in enumerate(lines, 1)
+        if line
+    )
 
 
 def _read(line: str) -> Read | Ask:
@@ -64,6 +72,8 @@ def _read(line: str) -> Read | Ask:
         return Ask(line, "its fractions do not read as sizes")
     if not (int(quantity) and thickness and width and length):
         return Ask(line, "a size or the quantity is nothing")
+    if max(thickness, width, length).nm > LONGEST_NM:
+        return Ask(line, "a size is longer than 100 m")
     return Read(line, int(quantity), part, thickness, width, length, surfaced, note)
 
 

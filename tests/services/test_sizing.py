@@ -98,6 +98,16 @@ def test_a_parts_list_is_read_from_the_file_that_is_named(tmp_path: Path) -> Non
     assert got["parts"][0]["finished"]["length_nm"] == 720_000_000
 
 
+def test_a_printed_list_and_its_other_facts_are_in_the_document(tmp_path: Path) -> None:
+    path = tmp_path / "list.txt"
+    path.write_text("2 sides, 7/8 by 5 by 14 in. S-4-S\n", "utf-8")
+    inputs = {"file": str(path), "species": "ash"}
+    (part,) = sizing.size_document("parts_list", inputs, Shop())["parts"]
+    assert (part["species"], part["quantity"]) == ("ash", 2)
+    assert part["finished"]["thickness_nm"] == 22_225_000
+    assert part["more"] == {"surfaced": "S-4-S"}
+
+
 def test_a_file_that_cannot_be_read_is_refused(tmp_path: Path) -> None:
     (tmp_path / "photo.jpg").write_bytes(b"\xff\xd8\xff\xe0")
     for name in ("nothing.csv", "photo.jpg", "\0", ""):

@@ -192,6 +192,27 @@ def test_a_parts_list_comes_from_a_file(
     assert parts(workspace) == {"leg": 4}
 
 
+def test_a_printed_list_is_asked_about_until_every_line_is_plain(
+    client: FlaskClient, workspace: Workspace
+) -> None:
+    asked = {
+        "form": "parts_list",
+        "version": "0",
+        "file": "2 sides, 7/8 by 5 by 14 in. S-4-S\n1 box of nails\n",
+        "species": "",
+    }
+    answer = client.post(PAGE, data=asked)
+    assert answer.status_code == 422
+    assert "Line 2, “1 box of nails”" in answer.text
+    assert "Printed lines name no wood" in answer.text
+    assert "2 sides, 7/8 by 5 by 14 in. S-4-S" in answer.text  # nothing typed is lost
+    assert parts(workspace) == {}
+    mended = asked | {"file": asked["file"].split("1 box")[0], "species": "ash"}
+    assert client.post(PAGE, data=mended).status_code == 303
+    assert parts(workspace) == {"sides": 2}
+    assert "surfaced: S-4-S" in client.get("/series/porch/1").text
+
+
 def test_a_file_that_is_no_text_is_refused(client: FlaskClient) -> None:
     sent = {
         "form": "parts_list",

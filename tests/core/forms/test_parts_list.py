@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from app.core import registry
 from app.core.design import Design
 from app.core.errors import WorkshopError
-from app.core.forms.parts_list import COLUMNS, HEADER
+from app.core.forms._list_rows import COLUMNS, HEADER
 from app.core.length import Unit, inches, mm
 from app.core.shop import Shop
 
@@ -49,13 +49,30 @@ def test_a_row_is_a_part() -> None:
         "species,length,width,thickness,quantity,part\ncherry,24,5 1/2,3/4,2,shelf",
         f'{HEADER}\nshelf,2,"3/4""","5 1/2""","2\'",cherry',
         f"{HEADER.replace(',', ';')}\n{ROW.replace(',', ';')}",
-        f"{HEADER},note\n{ROW},=SUM(A1)\n",
         f"{HEADER}\nshelf, 2 , 3/4 ,5 1/2, 24 in,cherry",
     ],
 )
 def test_the_same_list_written_in_other_ways(text: str) -> None:
     """Quoting, line ends and byte order mark: RFC 4180."""
     assert made(text).parts == made(f"{HEADER}\n{ROW}\n").parts
+
+
+def test_other_columns_stay_with_their_part_as_text() -> None:
+    text = f"{HEADER},Note,shop\n{ROW},=SUM(A1),\nleg,4,1,1,9,oak,,top row\n"
+    shelf, leg = made(text).parts
+    assert shelf.more == (("note", "=SUM(A1)"),)
+    assert leg.more == (("shop", "top row"),)
+
+
+def test_each_width_is_one_step_with_its_own_fence() -> None:
+    text = f"{HEADER}\n{ROW}\nleg,4,1 1/2,1 1/2,16,ash\nrail,2,3/4,5 1/2,9,ash\n"
+    design = made(text)
+    fences = {one.key: one.fence for one in design.set_ups}
+    rips = [step for step in design.steps if step.name.startswith("Rip")]
+    assert [fences[step.set_up] for step in rips] == [inches("5 1/2"), inches("1 1/2")]
+    assert [step.detail for step in rips] == ["shelf, rail.", "leg."]
+    assert len({step.key for step in design.steps}) == len(design.steps)
+    assert {step.set_up for step in rips} == {one.key for one in design.set_ups}
 
 
 def test_bare_numbers_keep_the_unit_they_were_typed_in() -> None:
@@ -88,7 +105,7 @@ def test_bare_numbers_keep_the_unit_they_were_typed_in() -> None:
         (f"{HEADER}\nleg,4,1,1,9,oak,more", "Line 2 has 7 fields"),
         (f'{HEADER}\n"leg,4,1,1,9,oak', "cannot be read as CSV"),
         (f'{HEADER}\nleg,4,1",1,9,"o"ak', "cannot be read as CSV"),
-        ("PK\x03\x04\0\0", "not a text file"),
+        ("PK\x03\x04\0\0", "invisible control mark"),
         (HEADER + f"\n{ROW}" * 501, "500 is the most"),
     ],
 )
