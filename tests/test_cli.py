@@ -13,7 +13,7 @@ import pytest
 from app import cli
 from app.services import files
 from app.store.workspace import Workspace, hold_for_serving, open_workspace
-from tests.services.test_files import contents, fill
+from tests.services.two_series import contents, fill
 
 VTT = "WEBVTT\n\n00:01.000 --> 00:02.500\nSix sides.\n"
 JOB: dict[str, Any] = {

@@ -19,7 +19,7 @@ from app.services import care, demo, files, promises
 from app.store import balance, rack
 from app.store.schema import Episode, Publication, StockRow
 from app.store.workspace import Workspace, hold_for_serving, open_workspace
-from tests.services.test_files import contents
+from tests.services.two_series import contents
 
 SLUG = "one-windowsill-five-builds"
 

@@ -2,23 +2,27 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass, field
 from hashlib import sha256
 from typing import Any
 
-from sqlalchemy import select
-from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm import Session
 
 from app.core.captions import read_captions
 from app.core.errors import WorkshopError
+from app.core.plain_text import first_unprintable
 from app.publish import archive
 from app.publish.archive import BadSeries
 from app.publish.log_file import BadLog, LoggedNote, read_log
 from app.publish.pictures import read_picture
+from app.services.files_check import (
+    check_address,
+    check_shown,
+    fitting,
+    read_part,
+)
 from app.services.files_out import folder_name
 from app.store import files, ledger_in
 from app.store.ledger import Ledger
@@ -41,7 +45,6 @@ from app.store.workspace import Workspace
 Record = dict[str, Any]
 Progress = Callable[[int, int, str], None]
 LISTS = ("episodes", *OF_EPISODE, *OF_DESIGN, "photos", "captions")
-SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
 @dataclass
@@ -56,7 +59,8 @@ class Incoming:
 
     def run(self) -> tuple[str, str, int]:
         """Bring it in whole, or leave everything as it was: slug, title, parts."""
-        self._read()
+        with fitting():
+            self._read()
         try:
             self._keep_files()
             with self.workspace.write() as work:
@@ -67,9 +71,10 @@ class Incoming:
 
     def look(self) -> str:
         """The title, after everything but the pictures was checked."""
-        self._read()
+        with fitting():
+            self._read()
         with self.workspace.read() as work:
-            _check_slug(work, self.slug or self.series.slug)
+            check_address(work, self.slug or self.series.slug)
         return self.series.title
 
     # --- reading and checking, before anything is kept ---
@@ -87,20 +92,15 @@ class Incoming:
             _records(stock, "stock", archive.STOCK),
             _records(moves, "movements", archive.MOVEMENTS),
         )
-        try:
-            ledger_in.check(self.ledger)
-            self.series = from_record(Series, _facts(document))
-        except BadRecord as error:
-            raise BadSeries("The folder", str(error)) from error
+        ledger_in.check(self.ledger)
+        self.series = from_record(Series, _facts(document))
         self._check_files()
 
     def _check_files(self) -> None:
         self.logs: dict[int, tuple[LoggedNote, ...]] = {}
         self.sent: dict[int, list[Record]] = {}
         for record in self.lists["episodes"]:
-            number, slug = record.get("number"), record.get("slug")
-            if type(number) is not int or not isinstance(slug, str):
-                raise BadSeries(archive.SERIES, "an episode has no number or slug.")
+            number, slug = read_part(record)
             place = folder_name(number, slug)
             self.logs[number] = self._log(f"{place}/log.md")
             self.sent[number] = self._publications(f"{place}/publications/")
@@ -112,9 +112,13 @@ class Incoming:
         if name not in self.source.names():
             return ()
         try:
-            return read_log(self.source.read(name))
+            notes = read_log(self.source.read(name))
         except BadLog as error:
             raise BadSeries(name, f"{error}.") from error
+        for note in notes:
+            if first_unprintable(note.text) is not None:
+                raise BadSeries(name, "a note holds an invisible control mark.")
+        return notes
 
     def _publications(self, place: str) -> list[Record]:
         names = [n for n in self.source.names() if n.startswith(place)]
@@ -150,7 +154,10 @@ class Incoming:
                 raise BadSeries(record["file"], str(error)) from error
         for record in self.lists["captions"]:
             content = self.source.read(record["file"])
-            read_captions(content)
+            try:
+                read_captions(content)
+            except WorkshopError as error:
+                raise BadSeries(record["file"], str(error)) from error
             self._put(content)
         for name in sorted(self.source.names()):
             digest = name.rsplit("/", 1)[-1]
@@ -189,20 +196,17 @@ class Incoming:
     def _add(self, work: Session) -> tuple[str, str, int]:
         series = self.series
         series.slug = self.slug or series.slug
-        _check_slug(work, series.slug)
-        if self.document.get("settings") and work.get(Settings, 1) is None:
-            work.add(from_record(Settings, self.document["settings"]))
-        work.add(series)
-        work.flush()
-        try:
+        check_address(work, series.slug)
+        with fitting():
+            if self.document.get("settings") and work.get(Settings, 1) is None:
+                work.add(from_record(Settings, self.document["settings"]))
+            work.add(series)
+            work.flush()
             episodes = add_lists(work, series, self._without_files())
             self._add_stories(work, episodes)
             self._add_ledger(work, episodes)
-        except BadRecord as error:
-            raise BadSeries("The folder", str(error)) from error
-        except (IntegrityError, AttributeError, KeyError, TypeError) as error:
-            fault = "records do not fit together; a key is missing or there twice."
-            raise BadSeries("The folder", fault) from error
+            work.flush()
+            check_shown(work, episodes.values())
         return series.slug, series.title, len(episodes)
 
     def _without_files(self) -> dict[str, list[Record]]:
@@ -272,22 +276,6 @@ def _facts(document: Record) -> Record:
     if not isinstance(facts, dict):
         raise BadRecord("“series” is missing.")
     return facts
-
-
-def _check_slug(work: Session, slug: str) -> None:
-    if not SLUG.fullmatch(slug) or len(slug) > 80:
-        raise WorkshopError(
-            f"“{slug[:80]}” cannot be a series' address. Use small letters, figures "
-            "and hyphens.",
-            input="slug",
-        )
-    if work.scalar(select(Series.id).where(Series.slug == slug)) is not None:
-        raise WorkshopError(
-            f"There is a series “{slug}” here already. Bring this one in under "
-            "another name.",
-            input="slug",
-            nearest=f"{slug[:77]}-2",
-        )
 
 
 def _step(

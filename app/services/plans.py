@@ -57,7 +57,7 @@ def show(workspace: Workspace, episode_id: int) -> WoodView:
         row = store.latest(work, episode_id)
         wants = store.still_wanted(work, episode_id)
         return WoodView(
-            plan=_view(work, row) if row else None,
+            plan=shown(work, row) if row else None,
             missing=_missing(wants),
             to_cut=sum(one.quantity for one in wants or ()),
             version=row.version if row else 0,
@@ -70,7 +70,7 @@ def latest(workspace: Workspace, episode_id: int) -> PlanView | None:
     """The plan made last, or None."""
     with workspace.read() as work:
         row = store.latest(work, episode_id)
-        return _view(work, row) if row else None
+        return shown(work, row) if row else None
 
 
 def make(
@@ -187,7 +187,8 @@ def _missing(wants: tuple[store.Wanted, ...] | None) -> str:
     return "" if wants else "Every blank of this design has been cut."
 
 
-def _view(work: Session, row: PlanRow) -> PlanView:
+def shown(work: Session, row: PlanRow) -> PlanView:
+    """A stored plan as its page shows it, inside a transaction that is open."""
     plan = read_plan(row.job, row.answer)
     piles = {pile.label: pile for pile in rack.on_hand(work)}
     stale = "" if row.cut_on else _stale(work, row, plan)

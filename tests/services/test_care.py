@@ -17,7 +17,7 @@ from app.publish.zips import open_zip, zipped
 from app.services import care
 from app.store.schema import Episode, Series
 from app.store.workspace import DATABASE, Workspace, open_workspace
-from tests.services.test_files import fill
+from tests.services.two_series import fill
 
 NOON = datetime(2026, 3, 2, 12, 0, tzinfo=UTC)
 

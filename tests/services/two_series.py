@@ -10,10 +10,14 @@ from typing import Any
 
 from PIL import Image
 
+from app.core.cutting.job import Job, Keep, Saw, Stock
+from app.core.cutting.plan import Layout, Plan
+from app.core.cutting.written import answer_document, job_document
 from app.core.length import Length, inches
 from app.core.movement import Made, Movement, MovementKind, PartMade, Piece, PieceKind
 from app.core.part import Dimensions
 from app.publish.pictures import read_picture
+from app.publish.sheet import PhotoLine, Sheet, to_json
 from app.store import files as kept
 from app.store import movements, rack
 from app.store.schema import (
@@ -159,7 +163,10 @@ def fill(workspace: Workspace) -> None:
                 Promise(episode_id=one.id, text="A stand"),
             ]
         )
-        sheet = {"photos": [{"sha256": shas[1], "file": "a.jpg"}], "n": 2**60}
+        photos = (PhotoLine("a.jpg", shas[1]),)
+        frozen = Sheet("Series sill", "sill", 1, 2, one.title, one.slug, photos=photos)
+        # A number beyond 2^53, which other readers of JSON would round.
+        sheet = to_json(replace(frozen, revision=1, length_ms=2**60))
         work.add(
             Publication(episode_id=one.id, revision=1, frozen_at=NOON, sheet=sheet)
         )
@@ -170,9 +177,18 @@ def fill(workspace: Workspace) -> None:
         from_other = cut_in_two(work, shared, other.id)
         cut_in_two(work, from_other, two.id)
         cut_in_two(work, offcut, other.id)
-        job = {"job": {"stock": [{"id": str(own)}, {"id": "dealer-1"}]}}
-        answer = {"layouts": [{"stock": str(own)}]}
+        plan = plan_on(str(own))
+        job = job_document(plan.job) | {"dealer": ""}
+        answer = answer_document(plan)
         work.add(PlanRow(episode_id=one.id, made_at=NOON, job=job, answer=answer))
+
+
+def plan_on(board: str) -> Plan:
+    """A plan that takes one board as it is, with another on offer."""
+    stock = (Stock(board, inches("96")), Stock("dealer-1", inches("96"), cost=900))
+    kept = Keep(inches("8"), inches("1"))
+    job = Job(Saw(inches("1/8")), kept, stock, blanks=())
+    return Plan(job, (Layout(board, 1, (), (), ()),))
 
 
 def contents(folder: Path) -> dict[str, bytes]:

@@ -14,7 +14,7 @@ from app.publish.zips import zipped
 from app.services import care, files, tasks
 from app.store.workspace import Workspace, open_workspace
 from tests.conftest import NOON
-from tests.services.test_files import fill
+from tests.services.two_series import fill
 
 
 @pytest.fixture
