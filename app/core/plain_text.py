@@ -9,6 +9,7 @@ from app.core.errors import WorkshopError
 # Some forty pages of print; a longer text is a file pasted by mistake.
 LONGEST = 100_000
 _LINES = "\t\n\r"
+_UNSEEN = ("Cf", "Zs", "Zl", "Zp")
 
 
 def check_text(text: str, *, input: str = "") -> None:
@@ -32,10 +33,27 @@ def check_text(text: str, *, input: str = "") -> None:
         )
 
 
+def check_length(
+    text: str, most: int, what: str, *, input: str = "", hint: str = ""
+) -> None:
+    """Refuse text with more than ``most`` characters, by its name and its count.
+
+    Raises WorkshopError.
+    """
+    if len(text) > most:
+        message = f"{what} has {len(text)} characters; {most} is the most. {hint}"
+        raise WorkshopError(message.strip(), input=input)
+
+
 def first_unprintable(text: str) -> int | None:
     """Where the first control mark, lone surrogate or non-character stands."""
     marks = enumerate(text)
     return next((at for at, mark in marks if _is_unprintable(mark)), None)
+
+
+def is_blank(text: str) -> bool:
+    """Whether nobody would see anything: spaces, and marks that only steer others."""
+    return all(unicodedata.category(mark) in _UNSEEN or mark.isspace() for mark in text)
 
 
 def _is_unprintable(mark: str) -> bool:

@@ -20,7 +20,7 @@ from app.core.shop import Shop
 from app.services import designs, episodes, rack_work, settings
 from app.services.rack_work import Clock
 from app.store import building as store
-from app.store import movements, thread
+from app.store import thread
 from app.store.balance import Balance, of_episode
 from app.store.rack import Pile
 from app.store.thread import Event
@@ -333,14 +333,7 @@ def undo(
         episode_id = episodes.within(work, slug, number).id
         if movement_id not in {e.id for e in thread.of_episode(work, episode_id)}:
             raise NotFound(f"Record {movement_id} is not one of this part's.")
-        movements.reverse(
-            work,
-            movement_id,
-            on=clock.today,
-            now=clock.now,
-            zone=settings.within(work).zone,
-            note=rack_work.note({"reason": reason}, "reason"),
-        )
+        rack_work.take_back(work, movement_id, reason, clock)
 
 
 def _record(

@@ -9,6 +9,7 @@ from sqlalchemy.orm import Session
 
 from app.core.errors import WorkshopError
 from app.core.film_time import film_time, read_film_time
+from app.core.plain_text import check_length, is_blank
 from app.services import episodes
 from app.store import log as store
 from app.store.edits import check_version
@@ -140,16 +141,12 @@ def _read_chapter(at: str, title: str) -> tuple[int, str]:
     title = " ".join(title.split())
     if start_ms is None:
         raise WorkshopError("The chapter has no time. Type it like 2:30.", input="at")
-    if not title:
+    if is_blank(title):
         raise WorkshopError(
             "The chapter has no title. Say in a few words what is shown.",
             input="title",
         )
-    if len(title) > LONGEST_TITLE:
-        raise WorkshopError(
-            f"The title has {len(title)} characters; {LONGEST_TITLE} is the most.",
-            input="title",
-        )
+    check_length(title, LONGEST_TITLE, "The title", input="title")
     return start_ms, title
 
 

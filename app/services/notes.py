@@ -7,6 +7,7 @@ from datetime import datetime
 
 from app.core.errors import WorkshopError
 from app.core.film_time import film_time, read_film_time
+from app.core.plain_text import check_length, is_blank
 from app.services import episodes, log, settings
 from app.store import log as store
 from app.store.edits import check_version
@@ -76,14 +77,9 @@ def remove(
 
 def _read(typed: NoteTyped) -> tuple[str, int | None]:
     text = typed.text.replace("\r\n", "\n").strip()
-    if not text:
+    if is_blank(text):
         raise WorkshopError("The note is empty. Write what happened.", input="text")
-    if len(text) > LONGEST:
-        raise WorkshopError(
-            f"The note has {len(text)} characters; {LONGEST} is the most. "
-            "Make two of it.",
-            input="text",
-        )
+    check_length(text, LONGEST, "The note", input="text", hint="Make two of it.")
     return text, read_film_time(typed.at, input="at")
 
 

@@ -10,6 +10,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from app.core.errors import NotFound, WorkshopError
+from app.core.plain_text import check_length
 from app.publish.pictures import CONTENT_TYPES, SUFFIXES, Picture, read_picture
 from app.services import episodes, log
 from app.store import files
@@ -106,12 +107,8 @@ def save(
     """Change a photo's caption, its words for those who cannot see it, its step."""
     caption, alt = caption.strip(), " ".join(alt.split())
     for field, text in (("caption", caption), ("alt", alt)):
-        if len(text) > LONGEST_WORDS:
-            raise WorkshopError(
-                f"That is {len(text)} characters; {LONGEST_WORDS} is the most here. "
-                "A note has room for more.",
-                input=field,
-            )
+        hint = "A note has room for more."
+        check_length(text, LONGEST_WORDS, "That", input=field, hint=hint)
     with workspace.write() as work:
         episode = episodes.within(work, slug, number)
         row = store.own(work, Photo, episode.id, photo_id, "The photo")

@@ -16,8 +16,9 @@ from app.core.errors import NotFound, WorkshopError
 from app.core.inputs import Ask, ask, read
 from app.core.length import Length, mm
 from app.core.money import Money
-from app.core.movement import Made, Movement, PieceKind
+from app.core.movement import Made, Movement, PieceKind, Taken
 from app.core.part import Dimensions
+from app.core.plain_text import check_length
 from app.core.receiving import Per
 from app.core.shop import Shop
 from app.services import settings
@@ -203,24 +204,25 @@ def discard(
     workspace: Workspace, label: str, typed: Mapping[str, str], clock: Clock
 ) -> None:
     """Throw pieces of a pile out, with the reason."""
-
-    def thrown_out(pile: Pile, shop: Shop) -> Movement:
-        taken = pile.taking(_quantity(typed, shop))
-        return leaving.discarded(taken, note(typed, "reason"))
-
-    _work(workspace, label, typed, clock, thrown_out)
+    _work(workspace, label, typed, clock, _leaving(typed, "reason", leaving.discarded))
 
 
 def give_away(
     workspace: Workspace, label: str, typed: Mapping[str, str], clock: Clock
 ) -> None:
     """Give pieces of a pile to somebody."""
+    _work(workspace, label, typed, clock, _leaving(typed, "note", leaving.given_away))
 
-    def given(pile: Pile, shop: Shop) -> Movement:
-        taken = pile.taking(_quantity(typed, shop))
-        return leaving.given_away(taken, note(typed, "note"))
 
-    _work(workspace, label, typed, clock, given)
+def _leaving(
+    typed: Mapping[str, str], words: str, how: Callable[[Taken, str], Movement]
+) -> Callable[[Pile, Shop], Movement]:
+    """Some pieces of a pile go for good; the field ``words`` says why or to whom."""
+
+    def gone(pile: Pile, shop: Shop) -> Movement:
+        return how(pile.taking(_quantity(typed, shop)), note(typed, words))
+
+    return gone
 
 
 def recount(
@@ -259,14 +261,19 @@ def undo(
         pile = rack.pile(work, label)
         if movement_id not in {one.id for one in thread.history(work, pile.stock_id)}:
             raise NotFound(f"Record {movement_id} is not one of {label}’s.")
-        movements.reverse(
-            work,
-            movement_id,
-            on=clock.today,
-            now=clock.now,
-            zone=settings.within(work).zone,
-            note=note({"reason": reason}, "reason"),
-        )
+        take_back(work, movement_id, reason, clock)
+
+
+def take_back(work: Session, movement_id: int, reason: str, clock: Clock) -> None:
+    """Reverse a record, with the reason as typed."""
+    movements.reverse(
+        work,
+        movement_id,
+        on=clock.today,
+        now=clock.now,
+        zone=settings.within(work).zone,
+        note=note({"reason": reason}, "reason"),
+    )
 
 
 def _work(
@@ -338,18 +345,12 @@ def _quantity(typed: Mapping[str, str], shop: Shop) -> int:
 
 def short(text: str, input: str) -> str:
     """Words of one line; refuses them where they are too long for a name."""
-    if len(text.strip()) > LONGEST_NAME:
-        raise WorkshopError(
-            f"That is too long; use up to {LONGEST_NAME} letters.", input=input
-        )
+    check_length(text.strip(), LONGEST_NAME, "That", input=input)
     return text.strip()
 
 
 def note(typed: Mapping[str, str], name: str) -> str:
     """A typed reason or remark; refuses one that is too long."""
     text = typed.get(name, "").strip()
-    if len(text) > LONGEST_NOTE:
-        raise WorkshopError(
-            f"That is too long; use up to {LONGEST_NOTE} letters.", input=name
-        )
+    check_length(text, LONGEST_NOTE, "That", input=name)
     return text

@@ -9,6 +9,7 @@ from datetime import date
 from sqlalchemy.orm import Session
 
 from app.core.errors import WorkshopError
+from app.core.plain_text import check_length, is_blank
 from app.core.slug import free_slug
 from app.store import series as store
 from app.store.edits import check_version
@@ -180,16 +181,12 @@ def state_in_words(reached: Reached) -> str:
 def read_title(typed: str) -> str:
     """A title as typed, without the spaces around it; refused where empty."""
     title = " ".join(typed.split())
-    if not title:
+    if is_blank(title):
         raise WorkshopError(
             "A title is missing. A few words are enough, and they can change.",
             input="title",
         )
-    if len(title) > LONGEST_TITLE:
-        raise WorkshopError(
-            f"The title has {len(title)} characters; {LONGEST_TITLE} is the most.",
-            input="title",
-        )
+    check_length(title, LONGEST_TITLE, "The title", input="title")
     return title
 
 

@@ -89,7 +89,7 @@ def test_wood_in_the_shop_already_is_counted_in(
         ("kind", "plank", "Kind is one of board"),
         ("on", "yesterday", "“yesterday” is not a date"),
         ("on", "2026-03-03", "2026-03-03 is still to come"),
-        ("place", "x" * 201, "up to 200 letters"),
+        ("place", "x" * 201, "200 is the most"),
     ],
 )
 def test_bad_input_has_its_sentence_keeps_what_was_typed_and_changes_nothing(
