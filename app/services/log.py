@@ -7,6 +7,7 @@ from datetime import datetime
 from sqlalchemy.orm import Session
 
 from app.core.errors import WorkshopError
+from app.core.plain_text import is_blank
 from app.services import episodes
 from app.services.log_view import LogView, show
 from app.store import log as store
@@ -41,7 +42,7 @@ def add_step(
 ) -> int:
     """Add a step of the maker's own behind the others; gives its id."""
     name, tool = " ".join(name.split()), " ".join(tool.split())
-    if not name:
+    if is_blank(name):
         raise WorkshopError(
             "The step has no name. Say what is done, such as “Sand to 180 grit”.",
             input="name",

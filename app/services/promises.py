@@ -11,6 +11,7 @@ from sqlalchemy.orm import Session
 from app.core.day import read_day
 from app.core.errors import NotFound, WorkshopError
 from app.core.film_time import film_time, read_film_time
+from app.core.plain_text import is_blank
 from app.store import promises as store
 from app.store.edits import check_version, get
 from app.store.schema import Episode, Promise, Series
@@ -186,7 +187,7 @@ def _checked(work: Session, promise_id: int, version: int) -> Promise:
 
 def _fill(row: Promise, typed: PromiseTyped) -> None:
     row.text = _short(" ".join(typed.text.split()), "text")
-    if not row.text:
+    if is_blank(row.text):
         raise WorkshopError("Write down what the viewers were told.", input="text")
     row.video_ms = read_film_time(typed.at, input="at")
     row.due_on = read_day(typed.due, input="due")

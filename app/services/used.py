@@ -8,6 +8,7 @@ from sqlalchemy.orm import Session
 
 from app.core.errors import NotFound, WorkshopError
 from app.core.money import Money
+from app.core.plain_text import is_blank
 from app.services import settings
 from app.services.episodes import read_link
 from app.store import used as store
@@ -96,7 +97,7 @@ def _fill(row: UsedItem, typed: UsedTyped, currency: str) -> None:
         raise WorkshopError("Say whether it is a supply or a tool.", input="kind")
     row.kind = typed.kind
     row.name = _short(typed.name, "name", 200)
-    if not row.name:
+    if is_blank(row.name):
         raise WorkshopError("Give it a name, like “wood glue”.", input="name")
     row.quantity = _short(typed.quantity, "quantity", 80)
     row.url = read_link(typed.url, "url")

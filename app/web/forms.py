@@ -16,6 +16,7 @@ from inspect import signature
 from typing import Any
 
 from flask import Response, current_app, g, make_response, redirect, request
+from markupsafe import escape
 from werkzeug.datastructures import MultiDict
 from werkzeug.exceptions import HTTPException
 
@@ -155,10 +156,25 @@ def shown_again(
     """The page ``endpoint`` with its refused form as typed; 422, or 409 if stale."""
     key = request.form.get("form_key", "")
     g.refused = FormState(str(request.endpoint), key, request.form.copy(), error)
-    show = current_app.view_functions[endpoint]
-    taken = signature(show).parameters
-    answer: Response = make_response(
-        show(**{name: value for name, value in arguments.items() if name in taken})
-    )
+    answer = _page_again(endpoint, arguments)
+    if not _says(answer, error):
+        # The form has no such field on this page: the sentence goes above it.
+        error.input = ""
+        answer = _page_again(endpoint, arguments)
+    if not _says(answer, error):
+        # The form itself is gone; the refusal's own page shows what was typed.
+        raise error
     answer.status_code = status_of(error)
     return answer
+
+
+def _page_again(endpoint: str, arguments: dict[str, Any]) -> Response:
+    show = current_app.view_functions[endpoint]
+    taken = signature(show).parameters
+    return make_response(
+        show(**{name: value for name, value in arguments.items() if name in taken})
+    )
+
+
+def _says(answer: Response, error: WorkshopError) -> bool:
+    return str(escape(str(error))) in answer.get_data(as_text=True)
