@@ -72,7 +72,8 @@ def backup(
             _copy_database(workspace.folder / DATABASE, copy)
             made = Path(scratch) / "made.zip"
             names = _named(copy)
-            _refuse_without_room(workspace.folder, copy, names, to.parent)
+            size = _size(workspace.folder, copy, names)
+            _refuse_without_room(size, to.parent, "needs", "to")
             _pack(workspace.folder, copy, names, made, now, progress)
             count = _verified(made)
             with made.open("rb") as packed:
@@ -99,18 +100,20 @@ def _named(database: Path) -> list[str]:
         opened.close()
 
 
-def _refuse_without_room(
-    folder: Path, copy: Path, names: list[str], place: Path
-) -> None:
+def _size(folder: Path, copy: Path, names: list[str]) -> int:
     lying = [files.path(folder, name) for name in names]
-    needed = sum(path.stat().st_size for path in lying if path.is_file())
-    needed += copy.stat().st_size + SPARE
+    there = (path.stat().st_size for path in lying if path.is_file())
+    return copy.stat().st_size + sum(there)
+
+
+def _refuse_without_room(size: int, place: Path, does: str, input: str) -> None:
+    needed = size + SPARE
     free = shutil.disk_usage(place).free
     if needed > free:
         raise WorkshopError(
-            f"The backup needs about {needed // 1_000_000} MB and “{place}” has "
+            f"The backup {does} about {needed // 1_000_000} MB and “{place}” has "
             f"{free // 1_000_000} MB free. Make room, or name a place on another disk.",
-            input="to",
+            input=input,
         )
 
 
@@ -197,7 +200,8 @@ def restore(source: Path, folder: Path, progress: Progress = _quiet) -> int:
         )
     with in_words(folder.parent), open_zip(source, BACKUP) as archive:
         folder.parent.mkdir(parents=True, exist_ok=True)
-        _refuse_too_large(archive, folder.parent)
+        size = sum(item.file_size for item in archive.infolist())
+        _refuse_without_room(size, folder.parent, "unpacks to", "data")
         scratch = Path(tempfile.mkdtemp(dir=folder.parent, prefix=".restoring-"))
         try:
             count = _unpack(archive, scratch, progress)
@@ -208,17 +212,6 @@ def restore(source: Path, folder: Path, progress: Progress = _quiet) -> int:
         finally:
             shutil.rmtree(scratch, ignore_errors=True)
     return count
-
-
-def _refuse_too_large(archive: zipfile.ZipFile, place: Path) -> None:
-    needed = sum(item.file_size for item in archive.infolist()) + SPARE
-    free = shutil.disk_usage(place).free
-    if needed > free:
-        raise WorkshopError(
-            f"The backup unpacks to about {needed // 1_000_000} MB and “{place}” has "
-            f"{free // 1_000_000} MB free. Make room, or name a folder elsewhere.",
-            input="data",
-        )
 
 
 def _unpack(archive: zipfile.ZipFile, to: Path, progress: Progress) -> int:

@@ -16,6 +16,7 @@ from app.core.setup import SetUp
 from app.core.shop import Shop, as_designed, design_facts
 from app.core.shop import changed as shop_changed
 from app.core.size import Size
+from app.publish.sheet import Picture
 from app.publish.svg import svg
 from app.publish.wording import in_order
 from app.services import settings
@@ -42,15 +43,6 @@ class SetUpView:
 
     set_up: SetUp
     cautions: tuple[safety.Caution, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Picture:
-    """A drawing, drawn."""
-
-    title: str
-    description: str
-    svg: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -40,6 +40,7 @@ from app.services import (
 )
 from app.services.promises import Place, PromiseView
 from app.services.used import KINDS, UsedView
+from app.store import plans
 from app.store import publishing as store
 from app.store.edits import get
 from app.store.schema import Episode, StepRow
@@ -156,7 +157,7 @@ def _with_stock(work: Session, sheet: Sheet, found: Found) -> Sheet:
 
 
 def _diagrams(work: Session, episode_id: int) -> tuple[Picture, ...]:
-    plan = store.latest_plan(work, episode_id)
+    plan = plans.latest(work, episode_id)
     if plan is None:
         return ()
     made = read_plan(plan.job, plan.answer)

@@ -25,8 +25,7 @@ from app.publish.sheet import (
     WentLine,
     WoodLine,
 )
-from app.store import publishing as store
-from app.store import rack
+from app.store import plans, rack
 from app.store.edits import get
 from app.store.left_over import LeftOver, Went, left_over, went
 from app.store.rack import Pile, WoodUsed
@@ -58,7 +57,7 @@ def wood(work: Session, episode_id: int, display: Display) -> Wood:
             _went(went(work, episode_id)),
             tuple(_cost(item, left) for item in used),
         )
-    plan = store.latest_plan(work, episode_id)
+    plan = plans.latest(work, episode_id)
     return Wood() if plan is None else _planned(work, plan, display)
 
 

@@ -6,13 +6,13 @@ from sqlalchemy.orm import Session
 
 from app.core.story import Other, Passage, Story, Told
 from app.publish.sheet import Part, PromiseLine, Sheet
-from app.store import log
+from app.store import log, plans
 from app.store import publishing as store
 
 
 def within(work: Session, episode_id: int, sheet: Sheet) -> Story:
     """The story that a sheet tells, with what stands beside it in the log."""
-    plan = store.latest_plan(work, episode_id)
+    plan = plans.latest(work, episode_id)
     unplaced = plan.answer.get("unplaced", []) if plan and plan.cut_on is None else []
     return Story(
         title=sheet.title,

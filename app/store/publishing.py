@@ -11,7 +11,6 @@ from app.store.schema import (
     Chapter,
     EditedBlock,
     Photo,
-    PlanRow,
     Publication,
     StepRow,
 )
@@ -39,12 +38,6 @@ def _of(
 ) -> list[Row]:
     query = select(table).where(table.episode_id == episode_id)
     return list(work.scalars(query.order_by(by, table.id)))
-
-
-def latest_plan(work: Session, episode_id: int) -> PlanRow | None:
-    """The cutting plan made last."""
-    query = select(PlanRow).where(PlanRow.episode_id == episode_id)
-    return work.scalar(query.order_by(PlanRow.id.desc()).limit(1))
 
 
 def edited(work: Session, episode_id: int) -> dict[str, EditedBlock]:
