@@ -3,56 +3,32 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import UTC, date, datetime
 
 import pytest
 
 from app.core.errors import NotFound, WorkshopError
 from app.core.length import inches
-from app.services import building, designs, plans, rack, rack_work
+from app.services import building, plans, rack, rack_work
 from app.services.building import BuildingView
-from app.services.rack_work import Clock
 from app.store import balance, schema
 from app.store import rack as on_rack
 from app.store.workspace import Workspace
+from tests.conftest import NOON
+from tests.services.ring import CLOCK, cut_strips, ring
 
-NOW = datetime(2026, 3, 2, 12, 0, tzinfo=UTC)
-CLOCK = Clock(date(2026, 3, 2), NOW)
-BOARD = {"thickness": "7/8", "width": "6", "length": "96", "quantity": "2"}
-VESSEL = {
-    "sides": "6",
-    "outside_side": "4",
-    "height": "6",
-    "wall": "3/4",
-    "base": "none",
-    "strip_rows": "3",
-    "species": "walnut, maple, walnut",
-    "splines_per_corner": "0",
-    "panels": "1",
-}
+ROWS = ("walnut", "maple", "walnut")
 
 
 @pytest.fixture
 def episode_id(workspace: Workspace) -> int:
     """Part 1 with a designed six-sided ring and the boards for it."""
-    with workspace.write() as work:
-        series = schema.Series(slug="porch", title="Porch pieces")
-        series.episodes.append(schema.Episode(number=1, slug="ring", title="Ring"))
-        work.add(series)
-        work.flush()
-        found = series.episodes[0].id
-    for species in ("walnut", "maple"):
-        rack_work.buy(workspace, BOARD | {"species": species, "price": "30"}, CLOCK)
-    designs.save(workspace, found, "straight_vessel", VESSEL, 0)
-    return found
+    return ring(workspace, *ROWS, width="6", price="30")
 
 
 @pytest.fixture
 def cut(workspace: Workspace, episode_id: int) -> int:
     """The same with its strips cut; gives the episode."""
-    plans.make(workspace, "porch", 1, 0, "", "either", NOW)
-    version = plans.show(workspace, episode_id).version
-    plans.mark_cut(workspace, "porch", 1, version, "2026-03-02", NOW)
+    cut_strips(workspace, episode_id)
     return episode_id
 
 
@@ -175,7 +151,7 @@ def test_a_cut_taken_back_can_be_planned_and_cut_again(
     view = plans.show(workspace, cut)
     assert view.plan is not None
     assert view.plan.cut_on is None
-    plans.mark_cut(workspace, "porch", 1, view.version, "2026-03-02", NOW)
+    plans.mark_cut(workspace, "porch", 1, view.version, "2026-03-02", NOON)
     assert seen(workspace, cut).panels[0].possible == 1
 
 

@@ -3,52 +3,23 @@
 from __future__ import annotations
 
 import re
-from html import unescape
 
 import pytest
 from flask.testing import FlaskClient
 
-from app.services import building, designs, plans, rack_work
-from app.services.rack_work import Clock
-from app.store import schema
+from app.services import building
 from app.store.workspace import Workspace
-from tests.conftest import NOON
+from tests.services.ring import cut_strips, ring
+from tests.web.reading import words
 
 PAGE = "/series/porch/1"
-CLOCK = Clock(NOON.date(), NOON)
-VESSEL = {
-    "sides": "6",
-    "outside_side": "4",
-    "height": "6",
-    "wall": "3/4",
-    "base": "none",
-    "strip_rows": "2",
-    "species": "walnut",
-    "splines_per_corner": "0",
-    "panels": "1",
-}
-
-
-def words(page: str) -> str:
-    """What a reader sees, spaces evened out."""
-    return " ".join(unescape(re.sub(r"<[^>]+>", " ", page)).split())
 
 
 @pytest.fixture
 def episode_id(workspace: Workspace) -> int:
     """A designed ring with its strips cut."""
-    with workspace.write() as work:
-        series = schema.Series(slug="porch", title="Porch pieces")
-        series.episodes.append(schema.Episode(number=1, slug="ring", title="Ring"))
-        work.add(series)
-        work.flush()
-        found = series.episodes[0].id
-    board = {"species": "walnut", "thickness": "7/8", "width": "8", "length": "96"}
-    rack_work.buy(workspace, board, CLOCK)
-    designs.save(workspace, found, "straight_vessel", VESSEL, 0)
-    plans.make(workspace, "porch", 1, 0, "", "either", NOON)
-    version = plans.show(workspace, found).version
-    plans.mark_cut(workspace, "porch", 1, version, "2026-03-02", NOON)
+    found = ring(workspace, "walnut", "walnut", quantity="1")
+    cut_strips(workspace, found)
     return found
 
 

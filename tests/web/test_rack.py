@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import re
-from html import unescape
-
 import pytest
 from flask.testing import FlaskClient
 
 from app.services import rack
 from app.store import schema
 from app.store.workspace import Workspace
+from tests.web.reading import words
 
 BOARD = {
     "species": "Walnut",
@@ -25,11 +23,6 @@ BOARD = {
     "place": "wall",
     "on": "2026-03-01",
 }
-
-
-def words(page: str) -> str:
-    """What a reader sees, spaces evened out."""
-    return " ".join(unescape(re.sub(r"<[^>]+>", " ", page)).split())
 
 
 @pytest.fixture
