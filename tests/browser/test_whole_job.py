@@ -126,7 +126,9 @@ def finish_the_film(page: Page) -> None:
     expect(film.get_by_text("final.vtt")).to_be_visible()
     for at, title in (("0:00", "The idea"), ("0:20", "Cutting"), ("0:50", "Closing")):
         opener = film.locator("summary", has_text=re.compile("^Add a chapter$"))
-        form = film.locator("form", has=page.get_by_role("button", name="Add the chapter"))
+        form = film.locator(
+            "form", has=page.get_by_role("button", name="Add the chapter")
+        )
         if not form.is_visible():
             opener.click()
         form.get_by_label("Starts at").fill(at)
