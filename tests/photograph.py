@@ -1,10 +1,12 @@
 """Photograph every page, wide and on a phone, for the eyes of whoever changes one.
 
     python -m tests.photograph --to DIR [--data DIR] [--theme light|dark|shop|grey]
+    python -m tests.photograph --readme
 
 Starts a server on a free port on the workspace in ``--data`` (without it: the demo,
 built afresh), follows every link that stays inside from the first page, and takes one
 picture of each kind of address at 1280 and 390 px. ``names.txt`` says which is which.
+With ``--readme`` it takes the README's pictures of the demo into their place instead.
 """
 
 from __future__ import annotations
@@ -26,6 +28,7 @@ from app.main import resource
 from app.services.demo import build
 from app.serving import ADDRESS, listen, log_to_terminal, make_app
 from app.store.workspace import Workspace, open_workspace
+from tests import readme_pictures
 from tests.browser.conftest import open_browser, served
 
 WIDTHS = (1280, 390)
@@ -38,17 +41,23 @@ def main() -> int:
     """Photograph; the exit code is 1 where a page failed or was too wide."""
     asked = _arguments()
     log_to_terminal()
-    asked.to.mkdir(parents=True, exist_ok=True)
-    with workspace_of(asked.data) as workspace:
+    with workspace_of(None if asked.readme else asked.data) as workspace:
         for address in served(workspace):
-            faults = photograph(workspace, address, asked.to, asked.theme, asked.zoom)
+            if asked.readme:
+                faults = readme_pictures.take(address)
+            else:
+                faults = photograph(
+                    workspace, address, asked.to, asked.theme, asked.zoom
+                )
     print(*faults, sep="\n", file=sys.stderr)
     return 1 if faults else 0
 
 
 def _arguments() -> argparse.Namespace:
     parser = argparse.ArgumentParser(prog="python -m tests.photograph")
-    parser.add_argument("--to", type=Path, required=True)
+    what = parser.add_mutually_exclusive_group(required=True)
+    what.add_argument("--to", type=Path)
+    what.add_argument("--readme", action="store_true")
     parser.add_argument("--data", type=Path)
     parser.add_argument("--theme", choices=("light", "dark", "shop", "grey"))
     parser.add_argument("--zoom", type=float, default=1.0)
@@ -73,6 +82,7 @@ def photograph(
     workspace: Workspace, address: str, to: Path, theme: str | None, zoom: float
 ) -> list[str]:
     """Take the pictures; gives what was wrong, in words."""
+    to.mkdir(parents=True, exist_ok=True)
     with listen(0) as ear:
         kinds = make_app(workspace, ear.getsockname()[1])
     faults: list[str] = []
