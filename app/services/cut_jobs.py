@@ -33,7 +33,7 @@ def read(text: str) -> Document:
     """
     try:
         found = json.loads(text, parse_float=Decimal, parse_constant=_no_number)
-    except (json.JSONDecodeError, RecursionError) as error:
+    except (ValueError, RecursionError) as error:  # also a number of many figures
         where = f" (line {error.lineno})" if hasattr(error, "lineno") else ""
         raise WorkshopError(f"The job is not a JSON document{where}.") from error
     if not isinstance(found, dict):

@@ -19,6 +19,7 @@ STOCK_KEYS = {"id", "length", "width", "thickness", "quantity", "cost", "species
 STOCK_KEYS |= {"offcut", "period", "defects", "name", "trimmed"}
 PART_KEYS = {"id", "length", "width", "thickness", "quantity", "species", "may_turn"}
 PART_KEYS |= {"period", "name"}
+ENDLESS = 10**15  # more than any count or price
 MOST = 100_000  # blanks of one kind; more is a slip of the finger
 
 
@@ -297,7 +298,8 @@ def _flag(facts: Document, name: str, path: str) -> bool:
 def _whole(given: Any) -> int | None:
     if isinstance(given, bool) or not isinstance(given, int | Decimal | float):
         return None
-    return int(given) if given == given // 1 else None
+    # Compared before it is divided: 1e99999 is short to write.
+    return int(given) if -ENDLESS < given < ENDLESS and given == given // 1 else None
 
 
 def _quantity(facts: Document, path: str, *, endless: bool) -> int | None:

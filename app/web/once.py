@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from hashlib import sha256
 from threading import Lock
 
-from flask import Blueprint, g, request
+from flask import Blueprint, current_app, g, request
 
 bp = Blueprint("once", __name__)
 
@@ -31,7 +31,6 @@ class _Posting:
     led_to: str = ""
 
 
-_postings: OrderedDict[str, _Posting] = OrderedDict()
 _lock = Lock()
 
 
@@ -49,11 +48,20 @@ def posting() -> _Posting:
         return _Posting()
     key = _key()
     with _lock:
-        found = _postings.setdefault(key, _Posting())
-        _postings.move_to_end(key)
-        while len(_postings) > MOST_KEPT:
-            _postings.popitem(last=False)
+        known = _known()
+        found = known.setdefault(key, _Posting())
+        known.move_to_end(key)
+        while len(known) > MOST_KEPT:
+            known.popitem(last=False)
     return found
+
+
+def _known() -> OrderedDict[str, _Posting]:
+    """What this server was sent lately; nothing of it outlives the program."""
+    kept: OrderedDict[str, _Posting] = current_app.extensions.setdefault(
+        "once", OrderedDict()
+    )
+    return kept
 
 
 def _key() -> str:

@@ -15,6 +15,7 @@ from flask import (
     url_for,
 )
 
+from app.core.errors import WorkshopError
 from app.services import series
 from app.services.series import Thread
 from app.web import here
@@ -95,7 +96,11 @@ def thread_here() -> Thread | None:
     slug = place.get("slug")
     if not isinstance(slug, str):
         return None
-    return series.thread(here.workspace(), slug, place.get("number"))
+    try:
+        return series.thread(here.workspace(), slug, place.get("number"))
+    except WorkshopError:
+        # The page that says why nothing can be read has to stand without it.
+        return None
 
 
 @bp.app_template_global()
