@@ -10,6 +10,8 @@ from __future__ import annotations
 
 import hashlib
 import math
+import re
+from dataclasses import dataclass
 from html import escape
 
 from app.core.drawing import (
@@ -35,7 +37,8 @@ DIMENSION = "0.18"
 SLASH = 1.3  # half a slash, across and up
 BEYOND = 1.2  # how far a help line runs past the dimension line
 XY = tuple[float, float]
-Place = tuple[float, float, float]
+LEADING = TEXT_MM * 1.15  # from line to line of a text
+OTHER = re.compile(r" (?=\()")  # before the other system in its brackets
 FAMILY = "sans-serif"  # in a file; a page sets its own
 
 
@@ -76,7 +79,9 @@ class _Sheet:
             self._patterns(),
             *(self._shape(shape) for shape in drawing.shapes),
             *(self._line(line) for line in drawing.lines),
-            *(self._measure(measure) for measure in drawing.measures),
+            # All strokes before all texts: the rim of each keeps clear of any line.
+            *(self._strokes(measure) for measure in drawing.measures),
+            *(self._figures(measure) for measure in drawing.measures),
             *(self._label(label) for label in drawing.labels),
         ]
         alone = (
@@ -139,29 +144,40 @@ class _Sheet:
         (x1, y1), (x2, y2) = self.at(line.start), self.at(line.end)
         return f'<path d="{_move(x1, y1, x2, y2)}" {self._pen(line.pen)}/>'
 
-    def _measure(self, measure: Measure) -> str:
+    def _set(self, measure: Measure) -> _Set:
         (x1, y1), (x2, y2) = self.at(measure.start), self.at(measure.end)
         long = math.hypot(x2 - x1, y2 - y1) or 1.0
         # To the left of the way from start to end; y runs down the page.
         left = ((y2 - y1) / long, -(x2 - x1) / long)
         off = self.mm(measure.offset.nm)
-        sx, sy = x1 + left[0] * off, y1 + left[1] * off
-        ex, ey = x2 + left[0] * off, y2 + left[1] * off
+        start = x1 + left[0] * off, y1 + left[1] * off
+        end = x2 + left[0] * off, y2 + left[1] * off
+        return _beside(measure.text, start, end, left, off)
+
+    def _strokes(self, measure: Measure) -> str:
+        (x1, y1), (x2, y2) = self.at(measure.start), self.at(measure.end)
+        placed = self._set(measure)
+        left, off = placed.left, self.mm(measure.offset.nm)
         past = math.copysign(BEYOND, off)
-        text = measure.text
-        x, y, clear = _beside(text, (sx, sy), (ex, ey), left, past)
-        strokes = _broken((sx, sy), (ex, ey), clear)
-        for (px, py), (qx, qy) in (((x1, y1), (sx, sy)), ((x2, y2), (ex, ey))):
+        strokes = _broken(placed.start, placed.end, placed.clear)
+        for (px, py), (qx, qy) in (((x1, y1), placed.start), ((x2, y2), placed.end)):
             if abs(off) > BEYOND:
                 ax, ay = px + left[0] * past, py + left[1] * past
                 bx, by = qx + left[0] * past, qy + left[1] * past
                 strokes.append(_move(ax, ay, bx, by))
             strokes.append(_move(qx - SLASH, qy + SLASH, qx + SLASH, qy - SLASH))
-        path = (
+        return (
             f'<path d="{" ".join(strokes)}" stroke="{self.ink}"'
             f' stroke-width="{DIMENSION}"/>'
         )
-        return path + self._text(x, y, text, TEXT_MM, "middle")
+
+    def _figures(self, measure: Measure) -> str:
+        placed = self._set(measure)
+        first = placed.y - LEADING * (len(placed.texts) - 1) / 2
+        return "".join(
+            self._text(placed.x, first + LEADING * i, text, TEXT_MM, "middle")
+            for i, text in enumerate(placed.texts)
+        )
 
     def _label(self, label: Label) -> str:
         x, y = self.at(label.at)
@@ -188,23 +204,40 @@ class _Sheet:
         )
 
 
-def _beside(text: str, start: XY, end: XY, left: XY, past: float) -> Place:
-    """Where a dimension's text stands, and how much line to leave out for it.
+@dataclass(frozen=True, slots=True)
+class _Set:
+    """A dimension as set: its line, its texts' middle, how much line to leave out."""
 
-    In the middle of its line where that is long enough, else outside it.
+    start: XY
+    end: XY
+    left: XY
+    texts: tuple[str, ...]
+    x: float
+    y: float
+    clear: float
+
+
+def _beside(text: str, start: XY, end: XY, left: XY, off: float) -> _Set:
+    """A dimension's text in the middle of its line where that is long enough.
+
+    Else it stands outside. On an upright line the other system stands under the
+    first, and what is wider than the room inside the line moves outward.
     """
     x, y = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
-    wide = text_width(text) + 2
     across, down = abs(end[0] - start[0]), abs(end[1] - start[1])
     flat = across >= down
-    need = wide if flat else TEXT_MM + 1
+    texts = (text,) if flat else tuple(OTHER.split(text, maxsplit=1))
+    wide = max(map(text_width, texts)) + 2
+    need = wide if flat else LEADING * (len(texts) - 1) + TEXT_MM + 1
     drop = TEXT_MM * 0.36  # from the middle of a figure to its foot
+    side = math.copysign(1, off)
     if max(across, down) >= need + 3 * SLASH:
-        return x, y + drop, need
-    side = math.copysign(1, past)
+        if not flat:
+            x += left[0] * side * max(0.0, wide / 2 - abs(off))
+        return _Set(start, end, left, texts, x, y + drop, need)
     x += 0 if flat else left[0] * side * (wide / 2 + 1)
     y += left[1] * side * (TEXT_MM / 2 + 2) if flat else 0
-    return x, y + drop, 0.0
+    return _Set(start, end, left, texts, x, y + drop, 0.0)
 
 
 def _broken(start: XY, end: XY, clear: float) -> list[str]:

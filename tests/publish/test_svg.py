@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from xml.etree import ElementTree
 
 import pytest
 
 from app.core import registry
 from app.core.drawing import Drawing, Label, Measure, Pen, Point, Shape, text_width
-from app.core.length import Length
+from app.core.length import Display, Length
 from app.core.shop import Shop
 from app.core.wood import species_or_plain
 from app.publish.svg import svg
@@ -19,7 +20,12 @@ PAGE = Length(120_000_000)
 
 
 def drawings() -> list[Drawing]:
-    shop = Shop()
+    """In one system and in both, where texts are longest."""
+    both = Shop(display=Display(both=True))
+    return [*drawings_of(Shop()), *drawings_of(both)]
+
+
+def drawings_of(shop: Shop) -> list[Drawing]:
     found: list[Drawing] = []
     for sides in (3, 4, 5, 6, 9, 16):
         for base in ("groove", "under"):
@@ -83,7 +89,7 @@ def test_everything_drawn_lies_on_the_page() -> None:
 
 def places(root: ElementTree.Element) -> list[tuple[float, float]]:
     found = []
-    for shape in root.findall(f"{SPACE}polygon"):
+    for shape in (*root.findall(f"{SPACE}polygon"), *root.findall("polygon")):
         pairs = [pair.split(",") for pair in shape.get("points", "").split()]
         found += [(float(x), float(y)) for x, y in pairs]
     for path in root.findall(f"{SPACE}path"):
@@ -112,6 +118,19 @@ def test_no_two_texts_stand_on_each_other() -> None:
                     or other[3] <= top
                 )
                 assert clear, (drawing.key, words, other[4])
+
+
+def test_no_dimension_stands_on_what_it_measures() -> None:
+    for drawing in drawings():
+        bare = replace(drawing, shapes=(), lines=(), labels=())
+        shapes = replace(drawing, measures=(), lines=(), labels=())
+        drawn = places(read(svg(shapes)))
+        right, foot = max(x for x, _ in drawn), max(y for _, y in drawn)
+        left = min(x for x, _ in drawn)
+        for text in read(svg(bare)).findall("text"):
+            start, top, end, _, words = box(text)
+            beside = end <= left or start >= right or top >= foot
+            assert beside, (drawing.key, words)
 
 
 def box(text: ElementTree.Element) -> tuple[float, float, float, float, str]:

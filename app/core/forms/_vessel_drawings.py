@@ -194,9 +194,9 @@ def _elevation(vessel: Vessel, shop: Shop) -> Drawing:
     faces = _faces(vessel)
     wide = faces[-1][1] - faces[0][0]
     under = vessel.base_thickness.nm if vessel.base == "under" else 0
-    scale = max(wide / 68, (vessel.height.nm + under) / 90)
+    scale = max(wide / 65, (vessel.height.nm + under) / 90)
     page = _Page(vessel, shop, scale)
-    left, top = 30.0 + (68 - page.mm(wide)) / 2, 6.0
+    left, top = 33.0 + (65 - page.mm(wide)) / 2, 6.0
     middle = left + page.mm(wide) / 2
     high = page.mm(vessel.height.nm)
     right = left + page.mm(wide)
@@ -290,13 +290,15 @@ def _unrolled(vessel: Vessel, shop: Shop) -> Drawing:
     """The walls side by side on their panel, with the saw's kerfs and the trim."""
     walls = vessel.walls_per_panel
     whole = vessel.each_panel_length + shop.over_length
-    page = _Page(vessel, shop, whole.nm / 90)
-    left, top = 24.0, 6.0
+    # To the left the width of a strip needs room, in both systems.
+    long = 82.0
+    page = _Page(vessel, shop, whole.nm / long)
+    left, top = 36.0, 6.0
     high = page.mm(vessel.height.nm)
     side, kerf = page.mm(vessel.outside_side.nm), page.mm(vessel.kerf.nm)
     starts = [left + i * (side + kerf) for i in range(walls)]
     trim_at = starts[-1] + side + kerf
-    trim = page.box(trim_at, top, left + 90 - trim_at, high)
+    trim = page.box(trim_at, top, left + long - trim_at, high)
     row = top + high - page.mm(vessel.rows[0][1].nm)
     end = starts[-1] + side
     floor = top + high
@@ -316,7 +318,7 @@ def _unrolled(vessel: Vessel, shop: Shop) -> Drawing:
             *(shape for x in starts for shape in _wall_rows(page, x, side, floor)),
             *(
                 [page.shape(trim, title="Trim", scrap=True)]
-                if trim_at < left + 89
+                if trim_at < left + long - 1
                 else []
             ),
         ),
