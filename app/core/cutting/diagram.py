@@ -44,9 +44,21 @@ def diagrams(plan: Plan) -> tuple[Drawing, ...]:
     """One drawing for each layout, in sawing order: ``layout-1`` and so on."""
     stock = {one.id: one for one in plan.job.stock}
     return tuple(
-        _Sheet(plan, layout, stock[layout.stock], number).drawing()
+        _drawn(plan, layout, stock[layout.stock], number)
         for number, layout in enumerate(plan.layouts, 1)
     )
+
+
+def _drawn(plan: Plan, layout: Layout, stock: Stock, number: int) -> Drawing:
+    """Blanks by name where that leaves room for the cuts' numbers, else by letter."""
+    by_name = _Sheet(plan, layout, stock, number, names=True)
+    drawing = by_name.drawing()
+    if not by_name.unnumbered:
+        return drawing
+    by_letter = _Sheet(plan, layout, stock, number, names=False)
+    lettered = by_letter.drawing()
+    fewer = len(by_letter.unnumbered) < len(by_name.unnumbered)
+    return lettered if fewer else drawing
 
 
 def letters(number: int) -> str:
@@ -61,6 +73,7 @@ class _Sheet:
     layout: Layout
     stock: Stock
     number: int
+    names: bool
     shapes: list[Shape] = field(default_factory=list)
     legend: dict[str, str] = field(default_factory=dict)
     unlettered: list[str] = field(default_factory=list)
@@ -153,6 +166,8 @@ class _Sheet:
 
     def _named(self, box: Box, name: str, size: str, *, italic: bool = False) -> bool:
         """Write name and size into a box, in a line or two, if they have room."""
+        if not self.names:
+            return False
         middle, up = self._middle(box), self.line * 2 // 3
         if self.text.fits([f"{name} {size}"], *box[2:]):
             return self.text.put([middle], f"{name} {size}", italic=italic)
