@@ -45,20 +45,26 @@ def noise(at: Array, seed: int) -> Array:
 
 @dataclass(frozen=True)
 class Look:
-    """A species: light and dark of a ring, ring width in mm, strength of pores."""
+    """A species: light and dark of a ring, ring width in mm, strength of pores.
+
+    ``coarse`` makes fibres and pores so many times as wide.
+    """
 
     early: tuple[float, float, float]
     late: tuple[float, float, float]
     ring: float
     pores: float
     flecks: float = 0.0
+    coarse: float = 1.0
 
 
 LOOKS = {
     "cherry": Look((0.72, 0.43, 0.27), (0.57, 0.30, 0.17), 4.5, 0.10, 0.05),
     "maple": Look((0.88, 0.75, 0.56), (0.80, 0.64, 0.44), 5.0, 0.05, 0.05),
     "walnut": Look((0.40, 0.27, 0.185), (0.24, 0.15, 0.10), 4.0, 0.24),
-    "bench": Look((0.77, 0.63, 0.45), (0.69, 0.54, 0.37), 5.5, 0.10),
+    # Between maple and walnut and cooler than cherry, so that each stands out from
+    # it; its grain is coarse, since fine lines far away would make waves.
+    "bench": Look((0.53, 0.45, 0.37), (0.44, 0.36, 0.29), 9.0, 0.04, coarse=5.0),
     "shelf": Look((0.74, 0.61, 0.44), (0.66, 0.51, 0.34), 7.0, 0.08),
 }
 
@@ -72,6 +78,7 @@ def wood(species: str, seed: int) -> Surface:
     lean = chance.uniform(-0.05, 0.05, 2)
     tone = chance.uniform(0.94, 1.06)
     shift = chance.uniform(0, 500, 3)
+    fine = 1 / look.coarse
 
     def colour(at: Array) -> Array:
         moved = at + shift
@@ -87,8 +94,8 @@ def wood(species: str, seed: int) -> Surface:
         mixed = (late * width)[:, None]
         early, dark = np.array(look.early), np.array(look.late)
         rgb: Array = early * (1 - mixed) + dark * mixed
-        fibre = noise(moved * np.array([1 / 26, 1 / 0.7, 1 / 0.7]), seed + 4)
-        pore = noise(moved * np.array([1 / 9, 1 / 0.5, 1 / 0.5]), seed + 5)
+        fibre = noise(moved * np.array([1 / 26, fine / 0.7, fine / 0.7]), seed + 4)
+        pore = noise(moved * np.array([1 / 9, fine / 0.5, fine / 0.5]), seed + 5)
         patch = noise(moved * np.array([1 / 120, 1 / 45, 1 / 45]), seed + 6)
         shade = tone * (0.93 + 0.10 * fibre + 0.10 * (patch - 0.5))
         shade = shade - look.pores * np.clip(pore - 0.66, 0, 1) * 2.4
