@@ -69,7 +69,7 @@ def test_a_diagram_names_its_pieces_and_tells_its_scale(page: Page) -> None:
     page.goto(PAGE)
     wood = page.get_by_role("region", name="Wood", exact=True)
     diagram = wood.locator("figure.board").first
-    expect(diagram.get_by_text("A: Wall panel strip, 25 1/8 × 2 1/8")).to_be_visible()
+    expect(diagram.get_by_text("A: Wall panel strip, 2 1/8 × 25 1/8")).to_be_visible()
     expect(diagram.get_by_text("times as large as lengths")).to_be_visible()
     expect(diagram.get_by_text("A", exact=True)).to_have_count(3)
 

@@ -294,8 +294,9 @@ class _Sheet:
         return self._size(Area(none, none, blank.length, blank.width or none))
 
     def _size(self, area: Area) -> str:
+        """Width and length in the order of every list; no width where there is none."""
         length = self._text(area.length.nm)
-        return f"{length} × {self._text(area.width.nm)}" if area.width else length
+        return f"{self._text(area.width.nm)} × {length}" if area.width else length
 
     def _text(self, nm: int) -> str:
         plain = Display(

@@ -130,7 +130,7 @@ def test_a_long_narrow_board_is_drawn_wider_so_that_strips_can_be_lettered() -> 
     (drawing,) = diagrams(solve(job))
     assert widened(drawing) > 1
     assert [one.text for one in drawing.labels].count("A") == 3
-    assert "A: strip, 25 1/8 × 2 1/8" in [one.text for one in drawing.labels]
+    assert "A: strip, 2 1/8 × 25 1/8" in [one.text for one in drawing.labels]
 
 
 @pytest.mark.parametrize("seed", range(40))
