@@ -11,7 +11,7 @@ from sqlalchemy.orm import Session
 from app.core.day import read_day
 from app.core.errors import NotFound, WorkshopError
 from app.core.film_time import film_time, read_film_time
-from app.core.plain_text import is_blank
+from app.core.plain_text import check_length, is_blank
 from app.store import promises as store
 from app.store.edits import check_version, get
 from app.store.schema import Episode, Promise, Series
@@ -156,7 +156,8 @@ def keep(
                 input="in_episode",
             )
         row.kept_in = keeper.id
-        row.kept_how = _short(how.strip(), "how")
+        row.kept_how = how.strip()
+        check_length(row.kept_how, LONGEST, "That", input="how")
 
 
 def reopen(workspace: Workspace, promise_id: int, version: int) -> None:
@@ -186,20 +187,12 @@ def _checked(work: Session, promise_id: int, version: int) -> Promise:
 
 
 def _fill(row: Promise, typed: PromiseTyped) -> None:
-    row.text = _short(" ".join(typed.text.split()), "text")
+    row.text = " ".join(typed.text.split())
+    check_length(row.text, LONGEST, "The promise", input="text")
     if is_blank(row.text):
         raise WorkshopError("Write down what the viewers were told.", input="text")
     row.video_ms = read_film_time(typed.at, input="at")
     row.due_on = read_day(typed.due, input="due")
-
-
-def _short(text: str, input: str) -> str:
-    if len(text) > LONGEST:
-        raise WorkshopError(
-            f"That is {len(text)} characters; {LONGEST} is the most for a promise.",
-            input=input,
-        )
-    return text
 
 
 def _views(

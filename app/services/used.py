@@ -8,7 +8,7 @@ from sqlalchemy.orm import Session
 
 from app.core.errors import NotFound, WorkshopError
 from app.core.money import Money
-from app.core.plain_text import is_blank
+from app.core.plain_text import check_length, is_blank
 from app.services import settings
 from app.services.episodes import read_link
 from app.store import used as store
@@ -107,11 +107,7 @@ def _fill(row: UsedItem, typed: UsedTyped, currency: str) -> None:
 
 def _short(typed: str, field: str, most: int) -> str:
     text = " ".join(typed.split())
-    if len(text) > most:
-        raise WorkshopError(
-            f"That is {len(text)} characters long; at most {most} fit here.",
-            input=field,
-        )
+    check_length(text, most, "That", input=field)
     return text
 
 
