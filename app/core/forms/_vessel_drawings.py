@@ -13,71 +13,17 @@ from itertools import accumulate, pairwise
 
 from app.core import geometry
 from app.core.drawing import (
-    PAGE_MM,
     Drawing,
     Label,
     Line,
     Measure,
     Pen,
-    Point,
     Shape,
 )
-from app.core.forms._bench import shop_text
 from app.core.forms._vessel import Vessel
+from app.core.forms._vessel_page import XY, Page
 from app.core.length import Length
 from app.core.shop import Shop
-
-XY = tuple[float, float]
-
-
-class _Page:
-    """Places real sizes on the page: ``scale`` nm to the page's millimetre."""
-
-    def __init__(self, vessel: Vessel, shop: Shop, scale: float) -> None:
-        self.vessel = vessel
-        self.shop = shop
-        self.scale = scale
-
-    def mm(self, nm: float) -> float:
-        """Real nanometres as millimetres on the page."""
-        return nm / self.scale
-
-    def point(self, x: float, y: float) -> Point:
-        return Point(round(x * self.scale), round(y * self.scale))
-
-    def offset(self, mm: float) -> Length:
-        return Length(round(mm * self.scale))
-
-    def show(self, length: Length) -> str:
-        return shop_text(length, self.shop)
-
-    def shape(
-        self,
-        points: Iterable[XY],
-        species: str = "",
-        title: str = "",
-        scrap: bool = False,
-    ) -> Shape:
-        placed = tuple(self.point(x, y) for x, y in points)
-        return Shape(placed, species=species, title=title, scrap=scrap)
-
-    def box(self, x: float, y: float, wide: float, high: float) -> list[XY]:
-        return [(x, y), (x + wide, y), (x + wide, y + high), (x, y + high)]
-
-    def measure(self, start: XY, end: XY, text: str, offset: float) -> Measure:
-        return Measure(self.point(*start), self.point(*end), text, self.offset(offset))
-
-    def label(self, x: float, y: float, text: str, *, quiet: bool = False) -> Label:
-        return Label(self.point(x, y), text, quiet=quiet)
-
-    def dashed(self, points: list[XY]) -> list[Line]:
-        ends = zip(points, [*points[1:], points[0]], strict=True)
-        return [Line(self.point(*a), self.point(*b), Pen.HIDDEN) for a, b in ends]
-
-    @property
-    def width(self) -> Length:
-        """The whole page."""
-        return self.offset(PAGE_MM)
 
 
 def drawings(vessel: Vessel, shop: Shop) -> tuple[Drawing, ...]:
@@ -88,7 +34,7 @@ def drawings(vessel: Vessel, shop: Shop) -> tuple[Drawing, ...]:
     return tuple(found)
 
 
-def _placed(page: _Page, side: Length, middle: XY) -> list[XY]:
+def _placed(page: Page, side: Length, middle: XY) -> list[XY]:
     points = geometry.corners(page.vessel.sides, side)
     return [(middle[0] + page.mm(x), middle[1] + page.mm(y)) for x, y in points]
 
@@ -97,7 +43,7 @@ def _plan(vessel: Vessel, shop: Shop) -> Drawing:
     """Cut level above the base and looked at from above."""
     wide, high = geometry.extent(geometry.corners(vessel.sides, vessel.outside_side))
     scale = max(wide.nm / 74, high.nm / 74)
-    page = _Page(vessel, shop, scale)
+    page = Page(vessel, shop, scale)
     top = 6.0
     drop = max(y for _, y in geometry.corners(vessel.sides, vessel.outside_side))
     middle = (46.0, top + page.mm(high.nm - drop))
@@ -121,7 +67,7 @@ def _plan(vessel: Vessel, shop: Shop) -> Drawing:
     )
 
 
-def _across_flats(page: _Page, outer: list[XY]) -> Measure:
+def _across_flats(page: Page, outer: list[XY]) -> Measure:
     right = max(x for x, _ in outer)
     top, bottom = min(y for _, y in outer), max(y for _, y in outer)
     half = page.mm(page.vessel.outside_side.nm) / 2
@@ -131,7 +77,7 @@ def _across_flats(page: _Page, outer: list[XY]) -> Measure:
     return page.measure(start, end, text, -(right - middle - half + 12))
 
 
-def _walls(page: _Page, outer: list[XY], inner: list[XY]) -> Iterable[Shape]:
+def _walls(page: Page, outer: list[XY], inner: list[XY]) -> Iterable[Shape]:
     species = page.vessel.rows[-1][0]
     count = len(outer)
     for i in range(count):
@@ -140,13 +86,13 @@ def _walls(page: _Page, outer: list[XY], inner: list[XY]) -> Iterable[Shape]:
         yield page.shape(points, species, f"Wall {(count - i - 1) % count + 1}")
 
 
-def _hidden_base(page: _Page, middle: XY) -> list[Line]:
+def _hidden_base(page: Page, middle: XY) -> list[Line]:
     if not page.vessel.housed:
         return []
     return page.dashed(_placed(page, page.vessel.base_side, middle))
 
 
-def _plan_labels(page: _Page, middle: XY) -> list[Label]:
+def _plan_labels(page: Page, middle: XY) -> list[Label]:
     x, y = middle
     vessel = page.vessel
     texts = [f"inside {page.show(vessel.inside_inscribed)}"]
@@ -160,7 +106,7 @@ def _plan_labels(page: _Page, middle: XY) -> list[Label]:
     ]
 
 
-def _plan_words(vessel: Vessel, page: _Page) -> str:
+def _plan_words(vessel: Vessel, page: Page) -> str:
     words = (
         f"{vessel.sides} mitred walls seen from above. Each outside side is "
         f"{page.show(vessel.outside_side)}, the wall {page.show(vessel.wall)}; across "
@@ -195,7 +141,7 @@ def _elevation(vessel: Vessel, shop: Shop) -> Drawing:
     wide = faces[-1][1] - faces[0][0]
     under = vessel.base_thickness.nm if vessel.base == "under" else 0
     scale = max(wide / 65, (vessel.height.nm + under) / 90)
-    page = _Page(vessel, shop, scale)
+    page = Page(vessel, shop, scale)
     left, top = 33.0 + (65 - page.mm(wide)) / 2, 6.0
     middle = left + page.mm(wide) / 2
     high = page.mm(vessel.height.nm)
@@ -226,7 +172,7 @@ def _elevation(vessel: Vessel, shop: Shop) -> Drawing:
 
 
 def _bands(
-    page: _Page, faces: list[tuple[float, float]], middle: float, floor: float
+    page: Page, faces: list[tuple[float, float]], middle: float, floor: float
 ) -> Iterable[Shape]:
     rises = list(accumulate((w.nm for _, w in page.vessel.rows), initial=0))
     for left, right in faces:
@@ -237,7 +183,7 @@ def _bands(
             yield page.shape(points, name, name)
 
 
-def _under(page: _Page, left: float, right: float, floor: float) -> Iterable[Shape]:
+def _under(page: Page, left: float, right: float, floor: float) -> Iterable[Shape]:
     if page.vessel.base == "under":
         thick = page.mm(page.vessel.base_thickness.nm)
         points = page.box(left, floor, right - left, thick)
@@ -245,7 +191,7 @@ def _under(page: _Page, left: float, right: float, floor: float) -> Iterable[Sha
 
 
 def _spline_ends(
-    page: _Page, faces: list[tuple[float, float]], middle: float, floor: float
+    page: Page, faces: list[tuple[float, float]], middle: float, floor: float
 ) -> Iterable[Shape]:
     vessel = page.vessel
     side, high = vessel.outside_side.nm, page.mm(vessel.spline_thickness.nm)
@@ -259,7 +205,7 @@ def _spline_ends(
 
 
 def _hidden_floor(
-    page: _Page, left: float, right: float, floor: float
+    page: Page, left: float, right: float, floor: float
 ) -> tuple[list[Line], list[Label]]:
     vessel = page.vessel
     middle = (left + right) / 2
@@ -277,7 +223,7 @@ def _hidden_floor(
     return page.dashed(box), [page.label(middle, floor + 6, text, quiet=True)]
 
 
-def _elevation_words(vessel: Vessel, page: _Page) -> str:
+def _elevation_words(vessel: Vessel, page: Page) -> str:
     rows = ", ".join(name for name, _ in vessel.rows)
     return (
         f"One flat side in front, {page.show(vessel.height)} high, in "
@@ -292,7 +238,7 @@ def _unrolled(vessel: Vessel, shop: Shop) -> Drawing:
     whole = vessel.each_panel_length + shop.over_length
     # To the left the width of a strip needs room, in both systems.
     long = 82.0
-    page = _Page(vessel, shop, whole.nm / long)
+    page = Page(vessel, shop, whole.nm / long)
     left, top = 36.0, 6.0
     high = page.mm(vessel.height.nm)
     side, kerf = page.mm(vessel.outside_side.nm), page.mm(vessel.kerf.nm)
@@ -332,7 +278,7 @@ def _unrolled(vessel: Vessel, shop: Shop) -> Drawing:
     )
 
 
-def _wall_rows(page: _Page, x: float, side: float, floor: float) -> Iterable[Shape]:
+def _wall_rows(page: Page, x: float, side: float, floor: float) -> Iterable[Shape]:
     rise = 0.0
     for name, width in page.vessel.rows:
         high = page.mm(width.nm)
@@ -342,7 +288,7 @@ def _wall_rows(page: _Page, x: float, side: float, floor: float) -> Iterable[Sha
         yield replace(box, pen=Pen.GRAIN)
 
 
-def _unrolled_words(vessel: Vessel, page: _Page, walls: int) -> str:
+def _unrolled_words(vessel: Vessel, page: Page, walls: int) -> str:
     panels = f" One of {vessel.panels} panels." if vessel.panels > 1 else ""
     return (
         f"{walls} walls in order along {page.show(vessel.each_panel_length)}, a kerf "
@@ -354,7 +300,7 @@ def _unrolled_words(vessel: Vessel, page: _Page, walls: int) -> str:
 def _base(vessel: Vessel, shop: Shop) -> Drawing:
     """The base on its square blank."""
     blank = vessel.base_blank
-    page = _Page(vessel, shop, blank.nm / 70)
+    page = Page(vessel, shop, blank.nm / 70)
     left, top, side = 12.0, 5.0, 70.0
     points = geometry.corners(vessel.sides, vessel.base_side)
     _, high = geometry.extent(points)
