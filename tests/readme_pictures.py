@@ -2,8 +2,8 @@
 
     python -m tests.photograph --readme
 
-Each begins at a place on a page and is as high as what it has to show; the colours
-are few, so that the files stay small.
+Each goes from one place of a page to another, so that it shows something whole; the
+colours are few, so that the files stay small.
 """
 
 from __future__ import annotations
@@ -21,30 +21,33 @@ from tests.browser.conftest import open_browser
 FOLDER = resource("static") / "pictures" / "readme"
 SERIES = "/series/one-windowsill-five-builds"
 WIDE = 1280
-ABOVE = 20
+AROUND = 20
 COLOURS = 96
 MOST_BYTES = 150_000
 
 
 @dataclass(frozen=True)
 class Cut:
-    """A piece of a page: px from ``place`` down, and from left to right."""
+    """A piece of a page, from the top of one place to the top of another.
+
+    ``whole``: to the other's bottom instead. ``sides``: left and right, px.
+    """
 
     name: str
     path: str
-    place: str
-    height: int
-    left: int = 0
-    right: int = WIDE
+    start: str
+    end: str
+    whole: bool = False
+    sides: tuple[int, int] = (0, WIDE)
 
 
-COLUMN = {"left": 60, "right": 900}
+COLUMN = (64, 890)
 CUTS = (
-    Cut("series", SERIES, "h1", 900),
-    Cut("rack", "/rack", "h1", 860, **COLUMN),
-    Cut("design", f"{SERIES}/1", "#design", 980, **COLUMN),
-    Cut("wood", f"{SERIES}/1", "#cutting-diagrams", 760, **COLUMN),
-    Cut("out", f"{SERIES}/1", "#out", 900),
+    Cut("series", SERIES, "h1", "#part-3"),
+    Cut("rack", "/rack", "h1", "#bring-in", sides=COLUMN),
+    Cut("design", f"{SERIES}/1", "#design", ".drawings", whole=True, sides=COLUMN),
+    Cut("wood", f"{SERIES}/1", "#cutting-diagrams", ".board", whole=True, sides=COLUMN),
+    Cut("out", f"{SERIES}/3", "#out", "#block-used"),
 )
 
 
@@ -65,15 +68,14 @@ def _take(page: Page, address: str, cut: Cut) -> str:
     page.goto(address + cut.path)
     page.wait_for_load_state("networkidle")
     page.evaluate("document.fonts.ready")
-    box = page.locator(cut.place).first.bounding_box()
-    if box is None:
-        return f"{cut.path} has no {cut.place} to begin at"
-    clip = {
-        "x": cut.left,
-        "y": max(box["y"] - ABOVE, 0),
-        "width": cut.right - cut.left,
-        "height": cut.height,
-    }
+    places = [page.locator(one).first for one in (cut.start, cut.end)]
+    start, end = (place.bounding_box() for place in places)
+    if start is None or end is None:
+        return f"{cut.path} has no {cut.end if start else cut.start}"
+    top = max(start["y"] - AROUND, 0)
+    foot = end["y"] + (end["height"] + AROUND if cut.whole else 0)
+    left, right = cut.sides
+    clip = {"x": left, "y": top, "width": right - left, "height": foot - top}
     picture = page.screenshot(full_page=True, clip=clip)  # type: ignore[arg-type]
     size = _write(picture, FOLDER / f"{cut.name}.png")
     return f"{cut.name}.png has {size} bytes" if size > MOST_BYTES else ""
