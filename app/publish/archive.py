@@ -221,8 +221,11 @@ def writing(to: Path) -> Iterator[Target]:
     try:
         made = scratch / "made"
         if to.suffix.lower() == ".zip":
-            with zipfile.ZipFile(made, "x") as archive:
-                yield _ZipTarget(archive)
+            with made.open("xb") as file:
+                with zipfile.ZipFile(file, "w") as archive:
+                    yield _ZipTarget(archive)
+                file.flush()
+                os.fsync(file.fileno())
         else:
             made.mkdir()
             yield _FolderTarget(made)

@@ -103,22 +103,24 @@ def test_on_a_full_disk_nothing_is_saved_and_nothing_is_lost(
     assert client.get(PART).status_code == 200
 
 
-def test_a_series_is_not_half_brought_in_on_a_full_disk(
-    shop: Workspace, tmp_path: Path
-) -> None:
-    before = state(shop.folder)
-    answer = browser(shop).post("/import", data={"file": sill(tmp_path)})
-    over = tasks.wait(answer.location.rsplit("/", 1)[-1], 60)
-    assert "is full. Nothing was saved" in over.refusal
-    assert state(shop.folder) == before
-
-
+@pytest.fixture
 def sill(tmp_path: Path) -> tuple[BytesIO, str]:
+    """The zip of a series of another workspace."""
     other = open_workspace(tmp_path / "other")
     fill_two(other)
     made = files.zipped_series(other, "sill")
     other.close()
     return BytesIO(made), "sill.zip"
+
+
+def test_a_series_is_not_half_brought_in_on_a_full_disk(
+    sill: tuple[BytesIO, str], shop: Workspace
+) -> None:
+    before = state(shop.folder)
+    answer = browser(shop).post("/import", data={"file": sill})
+    over = tasks.wait(answer.location.rsplit("/", 1)[-1], 60)
+    assert "is full. Nothing was saved" in over.refusal
+    assert state(shop.folder) == before
 
 
 @pytest.fixture

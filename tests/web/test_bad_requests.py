@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from shutil import copytree
@@ -202,6 +203,47 @@ def test_what_was_done_once_is_not_done_again(
     assert answer.status_code == second
     assert says in said(answer)
     assert state(shop.folder) == after
+
+
+def test_a_part_longer_than_any_board_is_named_and_nothing_is_marked_as_cut(
+    client: FlaskClient, shop: Workspace
+) -> None:
+    rows = "part,quantity,thickness,width,length,species\nbeam,1,1/2,2,200,walnut"
+    design = {"form": "parts_list", "version": "1", "file": rows}
+    assert client.post(f"{NEXT}/design", data=design).status_code == 303
+    plan = FORMS[f"{NEXT}/plan"]
+    assert client.post(f"{NEXT}/plan", data=plan).status_code == 303
+    before = state(shop.folder)
+    for action in ("cut", "buy"):
+        form = FORMS[f"{NEXT}/plan/{action}"] | {"version": "2"}
+        answer = client.post(f"{NEXT}/plan/{action}", data=form)
+        assert answer.status_code == 422
+        assert state(shop.folder) == before
+    assert "Longer than any walnut board" in said(answer)
+    answer = client.post(f"{NEXT}/plan/cut", data=form)
+    assert "beam has no place in this plan" in said(answer)
+
+
+@pytest.mark.parametrize(
+    ("fields", "says"),
+    [
+        ({"base": "groove", "groove_depth": "1/2"}, "groove"),
+        ({"base": "groove", "groove_depth": "9"}, "groove"),
+        ({"base": "rebate", "groove_depth": "5/8"}, "rebate|groove"),
+        ({"outside_inscribed": "7"}, "are given together"),
+        ({"wall": "4"}, "wall|Wall"),
+    ],
+)
+def test_sizes_that_do_not_go_together_are_refused_in_their_fields(
+    reader: FlaskClient, whole: Workspace, fields: dict[str, str], says: str
+) -> None:
+    before = state(whole.folder)
+    form = FORMS[f"{NEXT}/design"] | fields
+    answer = reader.post(f"{NEXT}/design", data=form)
+    assert answer.status_code == 422
+    alerts = re.findall(r'class="refusal"[^>]*>([^<]+)<', answer.text)
+    assert any(word in " ".join(alerts) for word in says.split("|")), alerts
+    assert state(whole.folder) == before
 
 
 def test_nothing_is_frozen_twice(client: FlaskClient, shop: Workspace) -> None:
