@@ -144,6 +144,36 @@ def test_the_thread_scrolls_in_itself_on_a_phone(
     expect(last).to_be_in_viewport()
 
 
+def test_seven_parts_are_in_sight_at_once_on_a_wide_page(
+    page: Page, workspace: Workspace
+) -> None:
+    name = series.create(workspace, "A week of trays", "")
+    for number in range(1, 8):
+        title = f"A tray with a long name and handles {number}"
+        episodes.add(workspace, name, title, "", "")
+    for path in ("/", f"/series/{name}", f"/series/{name}/1"):
+        page.goto(path)
+        for knot in (
+            page.get_by_role("navigation", name="Parts of").get_by_role("link").all()
+        ):
+            expect(knot).to_be_in_viewport(ratio=0.99)
+
+
+def test_a_long_thread_shows_the_part_in_hand_and_where_it_goes_on(
+    page: Page, workspace: Workspace
+) -> None:
+    name = series.create(workspace, "Long run", "")
+    for number in range(1, 12):
+        episodes.add(workspace, name, f"Build number {number}", "", "")
+    page.set_viewport_size({"width": 390, "height": 844})
+    thread = page.get_by_role("navigation", name="Parts of")
+    for number, classes in ((1, "thread goes-on"), (11, "thread came-from")):
+        page.goto(f"/series/{name}/{number}")
+        expect(thread).to_have_class(classes)
+        in_hand = thread.get_by_role("link", name=f"Build number {number} ,")
+        expect(in_hand).to_be_in_viewport(ratio=0.99)
+
+
 def test_the_chosen_paper_stays(page: Page) -> None:
     page.goto("/settings")
     page.get_by_role("button", name="dark").click()
