@@ -11,6 +11,7 @@ from app.core.cutting.diagram import diagrams, letters
 from app.core.cutting.job import Blank, Stock
 from app.core.cutting.outcome import balance, to_buy
 from app.core.cutting.plan import Cut, Layout, Plan
+from app.core.cutting.refine import rips_short
 from app.core.length import Length
 from app.core.safety import Caution, cautions, for_tool
 from app.publish.svg import svg
@@ -264,6 +265,9 @@ def _buy(plan: Plan) -> tuple[BuyLine, ...]:
 
 
 def _cautions(plan: Plan) -> tuple[Caution, ...]:
-    ways = {cut.direction.value for layout in plan.layouts for cut in layout.cuts}
+    cuts = [cut for layout in plan.layouts for cut in layout.cuts]
+    ways = {cut.direction.value for cut in cuts}
     keys = [key for way in sorted(ways) for key in for_tool("table saw", way)]
+    if any(rips_short(cut.direction, cut.of.length.nm) for cut in cuts):
+        keys.insert(0, "powered-machine.short-stock")
     return cautions(dict.fromkeys(keys))

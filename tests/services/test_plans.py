@@ -45,9 +45,13 @@ def porch(workspace: Workspace) -> Workspace:
 
 
 def make(
-    workspace: Workspace, number: int = 1, version: int = 0, sells: str = ""
+    workspace: Workspace,
+    number: int = 1,
+    version: int = 0,
+    sells: str = "",
+    first: str = "either",
 ) -> None:
-    plans.make(workspace, SLUG, number, version, sells, "either", NOON)
+    plans.make(workspace, SLUG, number, version, sells, first, NOON)
 
 
 def cut(workspace: Workspace, number: int = 1, version: int = 1) -> None:
@@ -154,6 +158,20 @@ def test_a_part_longer_than_any_board_is_refused_and_nothing_changes(
     assert shown.plan is not None
     assert shown.plan.cut_on is None
     assert shown.version == 1
+
+
+@pytest.mark.parametrize(("first", "told"), [("crosscut", True), ("rip", False)])
+def test_ripping_a_short_piece_carries_its_caution(
+    porch: Workspace, first: str, told: bool
+) -> None:
+    # The base, 7 in long, is ripped when it is already cut off, or before.
+    put(porch, walnut("48", "9"))
+    make(porch, first=first)
+    plan = seen(porch).plan
+    assert plan is not None
+    assert not plan.unplaced
+    keys = {caution.key for caution in plan.cautions}
+    assert ("powered-machine.short-stock" in keys) is told
 
 
 def test_boards_to_buy_stand_between_the_plan_and_the_saw(porch: Workspace) -> None:

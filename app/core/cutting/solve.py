@@ -14,6 +14,7 @@ from app.core.cutting.job import Job
 from app.core.cutting.order import area, sawing_order
 from app.core.cutting.pattern import Pattern
 from app.core.cutting.plan import Cut, Layout, Leftover, Placed, Plan, Unplaced
+from app.core.cutting.refine import refined
 from app.core.cutting.strategy import strategies
 from app.core.cutting.supply import Laid, Run, Work
 from app.core.errors import WorkshopError
@@ -46,6 +47,8 @@ def solve(job: Job, progress: Progress | None = None, work: int = WORK) -> Plan:
         if meter.spent > work:
             break
     assert best is not None
+    if not job.one_dimensional:
+        best.laid = refined(job, best.laid, Work(work))
     return _plan(job, best)
 
 

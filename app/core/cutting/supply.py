@@ -35,6 +35,22 @@ class Laid:
     copies: int
 
 
+def used_up(job: Job, laid: Laid) -> int:
+    """What is no longer good for anything but this job, nm².
+
+    An offcut counts by its share of the board once more: one long offcut is
+    worth more than the same wood in three short ones.
+    """
+    keep, stock = job.keep, job.stock[laid.stock]
+    face = stock.length.nm * (stock.width.nm if stock.width else 1)
+    kept = [
+        box[2] * box[3]
+        for box in laid.pattern.waste
+        if box[2] >= keep.length.nm and (job.one_dimensional or box[3] >= keep.width.nm)
+    ]
+    return face - sum(area * area for area in kept) // face
+
+
 @dataclass
 class Run:
     """One strategy carried through. After ``go``: what is laid, what is left."""
@@ -75,7 +91,7 @@ class Run:
                 for laid in self.laid
                 if not self.job.stock[laid.stock].offcut
             ),
-            sum(self._used_up(laid) * laid.copies for laid in self.laid),
+            sum(used_up(self.job, laid) * laid.copies for laid in self.laid),
             sum(self._settings(laid.pattern) for laid in self.laid),
             sum(len(laid.pattern.cuts) * laid.copies for laid in self.laid),
         )
@@ -85,23 +101,6 @@ class Run:
             left * ways(blank)[0][0] * ways(blank)[0][1]
             for blank, left in zip(self.job.blanks, self.left, strict=True)
         )
-
-    def _used_up(self, laid: Laid) -> int:
-        """What is no longer good for anything but this job, nm².
-
-        An offcut counts by its share of the board once more: one long offcut is
-        worth more than the same wood in three short ones.
-        """
-        keep = self.job.keep
-        stock = self.job.stock[laid.stock]
-        face = stock.length.nm * (stock.width.nm if stock.width else 1)
-        kept = [
-            box[2] * box[3]
-            for box in laid.pattern.waste
-            if box[2] >= keep.length.nm
-            and (self.job.one_dimensional or box[3] >= keep.width.nm)
-        ]
-        return face - sum(area * area for area in kept) // face
 
     def _settings(self, pattern: Pattern) -> int:
         return changes(sawing_order(pattern.cuts, self.job.display))
