@@ -145,8 +145,17 @@ def _kept(line: PromiseLine, sheet: Sheet) -> str:
 
 
 def _cautions(sheet: Sheet) -> str:
-    texts = list(dict.fromkeys(line.text for line in sheet.cautions))
-    return _listed("Cautions", texts) if texts else ""
+    """The first caution of every step, tool and material; the plan has them all."""
+    leading = {step.cautions[0] for step in sheet.steps if step.cautions}
+    subjects: set[str] = set()
+    texts: dict[str, None] = {}
+    for line in sheet.cautions:
+        if line.key in leading or line.about not in subjects:
+            texts[line.text] = None
+        subjects.add(line.about)
+    if len(texts) < len({line.text for line in sheet.cautions}):
+        texts["These are the first of each step; read all of them in the plan."] = None
+    return _listed("Cautions", list(texts)) if texts else ""
 
 
 def _disclosure(sheet: Sheet) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from app.publish.description import TITLES, Edit, blocks, computed, digest, written
-from app.publish.sheet import Sheet
+from app.publish.sheet import CautionLine, Sheet, StepLine
 from tests.publish.sheets import bare, planter
 
 
@@ -72,3 +72,24 @@ def test_the_sizes_for_the_machines_stay_in_the_plan() -> None:
     text = computed("sizes", replace(planter(), sizes=many))
     assert "size 7:" in text
     assert "size 8:" not in text
+
+
+def test_cautions_are_the_first_of_every_step_and_thing_and_name_the_rest() -> None:
+    lines = (
+        CautionLine("saw.a", "Table saw", "Use the riving knife."),
+        CautionLine("saw.b", "Table saw", "Stand aside."),
+        CautionLine("saw.c", "Table saw", "Let thin strips fall free."),
+        CautionLine("glue.a", "Glue", "Wash skin."),
+    )
+    steps = (
+        StepLine("Rip", "table saw", cautions=("saw.a",)),
+        StepLine("Rip thin", "table saw", cautions=("saw.c",)),
+    )
+    sheet = replace(planter(), cautions=lines, steps=steps)
+    assert computed("cautions", sheet).splitlines() == [
+        "Cautions",
+        "- Use the riving knife.",
+        "- Let thin strips fall free.",
+        "- Wash skin.",
+        "- These are the first of each step; read all of them in the plan.",
+    ]
