@@ -240,3 +240,19 @@ def test_an_empty_folder_becomes_a_workspace_only_by_importing(
     ran = Ran(capsys, "backup", "--to", tmp_path / "b.zip", "--data", tmp_path / "none")
     assert ran.code == 2
     assert not (tmp_path / "none").exists()
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("sides=6", "outside_side=100", "--unit", "mm"),
+        ("--unit", "mm", "sides=6", "outside_side=100"),
+        ("sides=6", "--unit", "mm", "outside_side=100"),
+    ],
+)
+def test_inputs_and_options_stand_in_any_order(
+    words: tuple[str, ...], capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert cli.main(["size", "straight_vessel", *words, "--json"]) == 0
+    made = json.loads(capsys.readouterr().out)
+    assert made["inputs"]["outside_side"] == "100 mm"

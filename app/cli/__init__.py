@@ -7,6 +7,7 @@ imports what it needs when it runs, so that starting is quick.
 
 from __future__ import annotations
 
+import argparse
 import sys
 from collections.abc import Sequence
 
@@ -15,12 +16,27 @@ from app.cli.arguments import parser
 from app.core.errors import WorkshopError
 
 
+def _read(given: list[str]) -> argparse.Namespace:
+    """The command line, with a form's inputs also after its options."""
+    made = parser()
+    arguments, rest = made.parse_known_args(given)
+    if rest and not (hasattr(arguments, "inputs") and all(map(_is_input, rest))):
+        made.error(f"unrecognized arguments: {' '.join(rest)}")
+    if rest:
+        arguments.inputs = [*arguments.inputs, *rest]
+    return arguments
+
+
+def _is_input(text: str) -> bool:
+    return "=" in text and not text.startswith("-")
+
+
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command; gives its exit code."""
     given = list(sys.argv[1:] if argv is None else argv)
     as_json = "--json" in given
     try:
-        arguments = parser().parse_args(given)
+        arguments = _read(given)
         code: int = arguments.run(arguments)
         return code
     except WorkshopError as error:

@@ -68,19 +68,22 @@ def _groove(vessel: Vessel, shop: Shop) -> list[SetUp]:
     first = vessel.groove_up
     name = "Groove" if vessel.base == "groove" else "Rebate"
     what = "walls, before they are cut apart" if len(vessel.rows) > 1 else "walls"
+    # At the wall's own edge the blade stands against the fence.
+    faced = "" if first else "Clamp a wooden face to the fence first. "
+    face_cautions = () if first else ("table-saw.fence-face",)
     return [
         SetUp(
             key="groove",
             machine="table saw",
-            cuts=f"{name} along the inside of the {what}: {depth} deep, {wide} wide, "
-            "the lower edge on the fence. Move the fence out a little less than a "
+            cuts=f"{faced}{name} along the inside of the {what}: {depth} deep, "
+            f"{wide} wide, the lower edge on the fence. Move the fence out a little less than a "
             "kerf for each next pass until the base slides in.",
             tilt=SQUARE,
             fence=first,
             face_down="inside face, lower edge on the fence",
             check=f"A test groove in scrap is {depth} deep and takes the base without "
             "force.",
-            cautions=("table-saw.guard-off", *RIP[1:3]),
+            cautions=(*face_cautions, "table-saw.guard-off", *RIP[1:3]),
         )
     ]
 

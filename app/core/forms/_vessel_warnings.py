@@ -26,6 +26,7 @@ def warnings(vessel: Vessel, shop: Shop) -> tuple[str, ...]:
         )
     if vessel.housed:
         found += _swelling_warnings(vessel, shop)
+    found += _kerf_warnings(vessel, shop)
     if vessel.base == "under":
         found.append(
             "A solid base glued all round under the walls cannot move across its grain "
@@ -33,6 +34,20 @@ def warnings(vessel: Vessel, shop: Shop) -> tuple[str, ...]:
         )
     found += _machine_warnings(vessel, shop)
     return tuple(found + _wood_warnings(vessel))
+
+
+def _kerf_warnings(vessel: Vessel, shop: Shop) -> list[str]:
+    """What the blade cuts too wide in a single pass."""
+    thin = {"base": vessel.base_thickness} if vessel.housed else {}
+    if vessel.splines:
+        thin["splines"] = vessel.spline_thickness
+    return [
+        f"The {name}, {shop_text(thickness, shop)} thick, would be loose: one pass of "
+        f"the blade is {shop_text(vessel.kerf, shop)} wide. Use a thinner blade, or "
+        "make it as thick as the kerf at least."
+        for name, thickness in thin.items()
+        if thickness < vessel.kerf
+    ]
 
 
 def _swelling_warnings(vessel: Vessel, shop: Shop) -> list[str]:

@@ -73,3 +73,24 @@ def told(shop: Shop, **more: str) -> tuple[str, ...]:
     made = vessel(shop, **shape, groove_depth=depth, **more)
     assert size(made, "base_inscribed") == inches("6 5/8")
     return made.warnings
+
+
+@pytest.mark.parametrize(
+    ("base", "up", "faced"),
+    [("rebate", "0", True), ("groove", "0", True), ("groove", "1/4", False)],
+)
+def test_a_blade_against_the_fence_is_given_a_wooden_face(
+    base: str, up: str, faced: bool
+) -> None:
+    made = vessel(base=base, groove_up=up)
+    (groove,) = [one for one in made.set_ups if one.key == "groove"]
+    assert groove.cuts.startswith("Clamp a wooden face to the fence first.") is faced
+    assert ("table-saw.fence-face" in groove.cautions) is faced
+
+
+@pytest.mark.parametrize(("kerf", "loose"), [("1/8", True), ("3/32", False)])
+def test_what_one_pass_of_the_blade_cuts_too_wide_is_told(
+    kerf: str, loose: bool
+) -> None:
+    made = vessel(Shop(kerf=inches(kerf)), base_thickness="3/32")
+    assert any("would be loose" in one for one in made.warnings) is loose
