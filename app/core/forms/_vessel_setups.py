@@ -76,8 +76,8 @@ def _groove(vessel: Vessel, shop: Shop) -> list[SetUp]:
             key="groove",
             machine="table saw",
             cuts=f"{faced}{name} along the inside of the {what}: {depth} deep, "
-            f"{wide} wide, the lower edge on the fence. Move the fence out a little less than a "
-            "kerf for each next pass until the base slides in.",
+            f"{wide} wide, the lower edge on the fence. Move the fence out a "
+            "little less than a kerf for each next pass until the base slides in.",
             tilt=SQUARE,
             fence=first,
             face_down="inside face, lower edge on the fence",
