@@ -101,7 +101,7 @@ def form(key: str, shop: Shop) -> FormView:
         module.SUMMARY,
         tuple((name, tuple(inputs[k] for k in keys)) for name, keys in groups.items()),
         frozenset(name for keys in one_of.values() for name in keys),
-        start | getattr(module, "EXAMPLE", {}),
+        start | (module.example(shop.unit) if hasattr(module, "example") else {}),
     )
 
 

@@ -32,7 +32,7 @@ def drawings_of(shop: Shop) -> list[Drawing]:
             typed = {"sides": str(sides), "outside_side": "5", "base": base}
             typed["splines_per_corner"] = "1"
             found += registry.work_out("straight_vessel", typed, shop).drawings
-    example = registry.form("parts_list").EXAMPLE
+    example = registry.form("parts_list").example(shop.unit)
     return [*found, *registry.work_out("parts_list", example, shop).drawings]
 
 

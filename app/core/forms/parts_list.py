@@ -34,12 +34,19 @@ SUMMARY = (
     "Pieces you have worked out yourself, typed, pasted from a printed list or from a "
     "CSV file: one part a row with its size and species."
 )
-EXAMPLE = {
-    "file": f"{HEADER}\nside,2,1/2,3 1/2,12,cherry\nend,2,1/2,3 1/2,7,cherry\n"
-    "bottom,1,1/4,6 1/2,11 1/2,maple\n"
+ROWS = {
+    Unit.INCH: "side,2,1/2,3 1/2,12,cherry\nend,2,1/2,3 1/2,7,cherry\n"
+    "bottom,1,1/4,6 1/2,11 1/2,maple\n",
+    Unit.MILLIMETRE: "side,2,12,90,300,cherry\nend,2,12,90,180,cherry\n"
+    "bottom,1,6,166,286,maple\n",
 }
 # Stored with the list, so that its numbers stay what they were typed as.
 SETTLED = ("unit",)
+
+
+def example(unit: Unit) -> dict[str, str]:
+    """A small box, so that the page opens on something drawn."""
+    return {"file": f"{HEADER}\n{ROWS[unit]}"}
 
 
 @dataclass(frozen=True)

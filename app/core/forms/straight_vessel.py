@@ -13,6 +13,7 @@ from app.core.forms._vessel_sizes import sizes
 from app.core.forms._vessel_steps import steps
 from app.core.forms._vessel_warnings import warnings
 from app.core.inputs import listed, typed
+from app.core.length import Unit
 from app.core.shop import Shop
 
 TITLE = "Straight vessel"
@@ -20,8 +21,14 @@ SUMMARY = (
     "A box, planter or bin with 3 to 16 equal upright sides, mitred at the corners, "
     "its walls glued up from strips that run round it."
 )
-# A first set of inputs, so that the page opens on something drawn.
-EXAMPLE = {"outside_side": "4 in"}
+METRIC = {
+    "outside_side": "100 mm",
+    "height": "150 mm",
+    "wall": "12 mm",
+    "base_thickness": "6 mm",
+    "groove_up": "6 mm",
+    "base_clearance": "1.5 mm",
+}
 # Inputs of which exactly one is filled in.
 ONE_OF = {"One size across": ACROSS}
 GROUPS = {
@@ -44,7 +51,12 @@ GROUPS = {
     ),
 }
 
-__all__ = ["EXAMPLE", "GROUPS", "ONE_OF", "SUMMARY", "TITLE", "Inputs", "design"]
+__all__ = ["GROUPS", "ONE_OF", "SUMMARY", "TITLE", "Inputs", "design", "example"]
+
+
+def example(unit: Unit) -> dict[str, str]:
+    """First inputs in round numbers, so that the page opens on something drawn."""
+    return METRIC if unit is Unit.MILLIMETRE else {"outside_side": "4 in"}
 
 
 def design(inputs: Inputs, shop: Shop) -> Design:
