@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from playwright.sync_api import Page, expect
 
-from app.services import designs, plans
+from app.services import chapters, designs, plans
 from app.store.workspace import Workspace
 from tests.conftest import NOON
 from tests.services.shop import SLUG, porch
@@ -62,6 +62,17 @@ def test_nothing_is_cut_off_on_a_phone(
     page.evaluate("document.querySelectorAll('details').forEach((e) => e.open = true)")
     assert page.evaluate("document.documentElement.scrollWidth") <= 390
     assert page.evaluate(INNER) == []
+
+
+@pytest.mark.usefixtures("planned")
+def test_chapters_stay_on_a_phone_read_at_twice_its_size(
+    page: Page, workspace: Workspace
+) -> None:
+    chapters.add(workspace, SLUG, 1, "1:02:30", "Bevelling both ends of every wall")
+    page.set_viewport_size({"width": 195, "height": 400})  # 390 at 200 %
+    page.goto(PAGE)
+    expect(page.get_by_text("Bevelling both ends of every wall").first).to_be_visible()
+    assert page.evaluate("document.documentElement.scrollWidth") <= 195
 
 
 @pytest.mark.usefixtures("planned")
