@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from fractions import Fraction
 
 from app.core.length import Length
 
@@ -37,7 +38,9 @@ class Part:
     ``glue_up`` names the panel it is cut from; empty where it comes straight
     from a board. ``outline`` is its larger face. ``solid`` is one finished piece
     in whole cubic nanometres; None where it is a plain block. ``more`` is what
-    else its list says of it, by heading.
+    else its list says of it, by heading. ``woods`` is the share of each species in
+    its volume, empty where ``species`` names the only one. A ``spare`` is for test
+    cuts and never becomes part of the build.
     """
 
     key: str
@@ -51,6 +54,8 @@ class Part:
     outline: tuple[tuple[Length, Length], ...] = ()
     solid: int | None = None
     more: tuple[tuple[str, str], ...] = ()
+    woods: tuple[tuple[str, Fraction], ...] = ()
+    spare: bool = False
 
     @property
     def volume(self) -> int:

@@ -31,6 +31,13 @@ class Shop:
     plane_most: Length = inches("3/8")
     most_tilt: Angle = field(default_factory=lambda: Angle.of(45))
     most_gauge: Angle = field(default_factory=lambda: Angle.of(60))
+    # What sanding takes off each face of a planed piece; nothing: planing includes it.
+    sanding: Length = Length(0)
+    longest_crosscut: Length = inches("24")
+    shortest_jointed: Length = inches("12")
+    shortest_planed: Length = inches("12")
+    widest_planed: Length = inches("12")
+    narrowest_rip: Length = inches("3/4")
 
 
 # What a form's arithmetic takes from the shop, by the words for a sentence; the
@@ -42,6 +49,12 @@ DESIGNED_BY = {
     "over_thickness": "allowance in thickness",
     "most_tilt": "limit of tilt",
     "most_gauge": "limit of the mitre gauge",
+    "sanding": "allowance for sanding",
+    "longest_crosscut": "longest crosscut",
+    "shortest_jointed": "shortest piece for the jointer",
+    "shortest_planed": "shortest piece for the planer",
+    "widest_planed": "widest board for the planer",
+    "narrowest_rip": "narrowest rip",
 }
 
 

@@ -82,6 +82,12 @@ SETTINGS = {
     "plane_most": "3/8",
     "most_tilt": "45",
     "most_gauge": "60",
+    "longest_crosscut": "24 in",
+    "shortest_jointed": "12 in",
+    "shortest_planed": "12 in",
+    "widest_planed": "12 in",
+    "narrowest_rip": "3/4 in",
+    "sanding": "0",
 }
 HEAD = {
     "version": "1",

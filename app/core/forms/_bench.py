@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from app.core.figures import minutes
 from app.core.length import Length, show
+from app.core.part import Dimensions
 from app.core.shop import Shop
 from app.core.step import Step, Supply, Until, Wait
 
@@ -74,6 +75,90 @@ PLANER = (
     "thickness-planer.kickback",
     "thickness-planer.deep-cut",
 )
+
+
+def glued_panel(
+    key: str, name: str, strips: int, order: str, shop: Shop, panel: Dimensions
+) -> list[Step]:
+    """Strips to a planed panel: ``panel`` is its finished size.
+
+    ``order`` says how the strips lie. The set-up of the rip has the key ``rip-key``.
+    """
+    return [
+        Step(
+            key=f"rip-{key}",
+            name=f"Rip the strips for the {name}",
+            tool="table saw",
+            set_up=f"rip-{key}",
+            bench_minutes=8 + 3 * strips,
+        ),
+        Step(
+            key=f"joint-{key}",
+            name=f"Joint the edges of the strips for the {name}",
+            tool="jointer",
+            detail="Both edges down to the finished width; joints shut without clamps.",
+            bench_minutes=5 + 2 * strips,
+            cautions=("jointer.hands-over-cutter", "jointer.guard-missing"),
+        ),
+        Step(
+            key=f"glue-{key}",
+            name=f"Glue up the {name}",
+            tool="clamps",
+            detail=f"{order} Clean off the squeeze-out before it is hard.",
+            bench_minutes=15 + 2 * strips,
+            waits=(UNCLAMP, BEFORE_PLANING),
+            cautions=GLUE_CAUTIONS,
+            supplies=(GLUE,),
+        ),
+        planed(f"plane-{key}", name, panel, shop, glued=True),
+    ]
+
+
+def planed(
+    key: str,
+    name: str,
+    size: Dimensions,
+    shop: Shop,
+    *,
+    glued: bool = False,
+    end_grain: bool = False,
+) -> Step:
+    """Bringing ``name`` to its final thickness by what its size allows.
+
+    ``size`` is the piece as it goes to the machine. End grain never goes through
+    a thickness planer; nor does what is shorter or wider than the shop's limits.
+    """
+    to = shop_text(size.thickness + shop.sanding * 2, shop)
+    scrape = "Scrape off any glue first: it dulls the knives. " if glued else ""
+    if end_grain or size.width > shop.widest_planed:
+        why = (
+            "End grain splinters in a thickness planer and may be thrown back."
+            if end_grain
+            else f"Wider than the {shop_text(shop.widest_planed, shop)} that the "
+            "planer takes. A dealer may surface it for a fee."
+        )
+        return Step(
+            key=key,
+            name=f"Level the {name} to {to}",
+            tool="hand plane",
+            detail=f"{scrape}{why} Work across both faces with winding sticks.",
+            bench_minutes=40,
+            cautions=("hand-plane.cut-hand",),
+        )
+    short = ""
+    if size.length < shop.shortest_planed:
+        short = (
+            f" Shorter than the {shop_text(shop.shortest_planed, shop)} that is safe "
+            "in the planer: plane it before it is cut to length, or use a hand plane."
+        )
+    return Step(
+        key=key,
+        name=f"Plane the {name} to {to}",
+        tool="thickness planer",
+        detail=f"{scrape}Take both faces in turn.{short}",
+        bench_minutes=15 if glued else 10,
+        cautions=PLANER,
+    )
 
 
 def sand(key: str, name: str, minutes: int, detail: str) -> Step:

@@ -94,8 +94,8 @@ def design(inputs: Inputs, shop: Shop) -> Design:
         parts=parts,
         set_ups=_set_ups(rows, shop),
         steps=_steps(rows, parts, shop),
-        drawings=(drawing(parts, shop),),
         warnings=_warnings(rows, shop),
+        draw=lambda: (drawing(parts, shop),),
     )
 
 

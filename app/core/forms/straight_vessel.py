@@ -75,8 +75,8 @@ def design(inputs: Inputs, shop: Shop) -> Design:
         glue_ups=glue_ups(vessel, shop),
         set_ups=made,
         steps=steps(vessel, made, shop),
-        drawings=drawings(vessel, shop),
         warnings=warnings(vessel, shop),
+        draw=lambda: drawings(vessel, shop),
     )
 
 
