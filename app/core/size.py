@@ -24,6 +24,15 @@ class Kind(StrEnum):
     MONEY = "money"
 
 
+class Group(StrEnum):
+    """What a size or a table is read for, so that a page can keep them together."""
+
+    BUILD = "build"  # the sizes of the thing itself
+    SURE = "sure"  # how far a small error carries
+    MOVES = "moves"  # what the air does to the wood
+    TAKES = "takes"  # wood, glue, finish and abrasives it takes
+
+
 @dataclass(frozen=True, slots=True)
 class Size:
     """One computed number that a reader can check.
@@ -41,6 +50,7 @@ class Size:
     values: str = ""
     source: str = "plane geometry"
     unit: str = ""
+    group: Group = Group.BUILD
 
     @property
     def working(self) -> str:

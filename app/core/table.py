@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from app.core.size import Group
+
 
 @dataclass(frozen=True, slots=True)
 class Table:
@@ -19,3 +21,4 @@ class Table:
     rows: tuple[tuple[str, ...], ...]
     working: str = ""
     source: str = "plane geometry"
+    group: Group = Group.BUILD
