@@ -6,20 +6,17 @@ from dataclasses import dataclass, replace
 
 from sqlalchemy.orm import Session
 
-from app.core import registry, safety
+from app.core import registry
 from app.core.design import Design
 from app.core.errors import StaleEdit, WorkshopError
 from app.core.inputs import Input, listed
-from app.core.length import Length, Unit
-from app.core.length import show as length_shown
-from app.core.setup import SetUp
 from app.core.shop import Shop, as_designed, design_facts
 from app.core.shop import changed as shop_changed
-from app.core.size import Size
 from app.publish.sheet import Picture
 from app.publish.svg import svg
 from app.publish.wording import in_order
 from app.services import settings
+from app.services.design_view import DesignView, view
 from app.store import designs as store
 from app.store import steps
 from app.store.edits import check_version, get
@@ -30,46 +27,11 @@ GONE = "There is no design here any more"
 
 
 @dataclass(frozen=True, slots=True)
-class SizeView:
-    """A size with how a viewer elsewhere would read it."""
-
-    size: Size
-    other: str
-
-
-@dataclass(frozen=True, slots=True)
-class SetUpView:
-    """A machine setting with its cautions in words."""
-
-    set_up: SetUp
-    cautions: tuple[safety.Caution, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class DesignView:
-    """A design for reading: stored, or only tried (``version`` 0).
-
-    A stored design stays as the shop was when it was kept, so that what was cut
-    and published does not change with a new blade; ``changed`` says what is
-    different now. ``design`` is None and ``trouble`` says why where the stored
-    inputs cannot be worked out at all.
-    """
-
-    version: int
-    form: str
-    form_title: str
-    inputs: dict[str, str]
-    design: Design | None
-    trouble: str = ""
-    changed: str = ""
-    sizes: tuple[SizeView, ...] = ()
-    machines: tuple[tuple[str, tuple[SetUpView, ...]], ...] = ()
-    pictures: tuple[Picture, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
 class FormView:
-    """A form to choose and to fill in: its inputs in groups, ``one_of`` apart."""
+    """A form to choose and to fill in: its inputs in groups, ``one_of`` apart.
+
+    ``start`` is what its fields hold at first.
+    """
 
     key: str
     title: str
@@ -79,9 +41,31 @@ class FormView:
     start: dict[str, str]
 
 
-def forms(shop: Shop) -> tuple[FormView, ...]:
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """A form to choose, with a picture of what it opens on."""
+
+    key: str
+    title: str
+    summary: str
+    picture: Picture | None
+
+
+def choices(shop: Shop) -> tuple[Choice, ...]:
     """Every form, for choosing."""
-    return tuple(form(key, shop) for key in registry.forms())
+    return tuple(
+        Choice(key, module.TITLE, module.SUMMARY, _example(key, shop))
+        for key, module in registry.forms().items()
+    )
+
+
+def _example(key: str, shop: Shop) -> Picture | None:
+    """The first drawing of a form's example, without its sizes."""
+    plain = Shop(unit=shop.unit, display=shop.display)
+    made = registry.work_out(key, registry.form(key).example(shop.unit), plain)
+    for one in made.drawings:
+        return Picture(one.title, one.description, svg(one))
+    return None
 
 
 def form(key: str, shop: Shop) -> FormView:
@@ -149,39 +133,7 @@ def attempt(key: str, inputs: dict[str, str], shop: Shop) -> DesignView:
     Raises WorkshopError, naming the input, for what cannot be built.
     """
     design = registry.work_out(key, inputs, shop)
-    return DesignView(
-        version=0,
-        form=key,
-        form_title=registry.form(key).TITLE,
-        inputs=dict(inputs),
-        design=design,
-        sizes=tuple(SizeView(size, other(size, shop)) for size in design.sizes),
-        machines=_machines(design.set_ups),
-        pictures=tuple(
-            Picture(one.title, one.description, svg(one)) for one in design.drawings
-        ),
-    )
-
-
-def other(size: Size, shop: Shop) -> str:
-    """A length in the system the shop does not use, for a viewer who does."""
-    if not isinstance(size.value, Length) or shop.display.both:
-        return ""
-    metric = shop.display.unit is Unit.INCH
-    unit = Unit.MILLIMETRE if metric else Unit.INCH
-    shown = length_shown(size.value, replace(shop.display, unit=unit, both=False))
-    return f"about {shown.text}" if shown.note else shown.text
-
-
-def _machines(
-    set_ups: tuple[SetUp, ...],
-) -> tuple[tuple[str, tuple[SetUpView, ...]], ...]:
-    """Set-ups by machine, machines in the order they are first used."""
-    found: dict[str, list[SetUpView]] = {}
-    for one in set_ups:
-        shown = SetUpView(one, safety.cautions(one.cautions))
-        found.setdefault(one.machine, []).append(shown)
-    return tuple((machine, tuple(shown)) for machine, shown in found.items())
+    return view(registry.form(key).TITLE, inputs, design, shop)
 
 
 def within(work: Session, episode_id: int) -> Design | None:

@@ -9,7 +9,8 @@ from werkzeug.wrappers import Response as AnyResponse
 from app.core.errors import WorkshopError
 from app.core.wood import all_species
 from app.services import designs, episodes
-from app.services.designs import DesignView, FormView
+from app.services.design_view import DesignView
+from app.services.designs import FormView
 from app.services.episodes import EpisodeView
 from app.web import here
 from app.web.forms import FormState, mends, sent_version
@@ -39,7 +40,7 @@ def edit(slug: str, number: int) -> Response:
             "design_choose.html",
             partial="design_choose.html",
             episode=episode,
-            forms=designs.forms(here.shop()),
+            forms=designs.choices(here.shop()),
         )
     return _filling(episode, stored, designs.form(wanted, here.shop()))
 

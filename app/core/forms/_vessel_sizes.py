@@ -49,8 +49,10 @@ class _Book:
     ) -> Size:
         return Size(key, label, Kind.LENGTH, value, formula, values, source)
 
-    def angle(self, key: str, label: str, value: Angle, *how: str) -> Size:
-        return Size(key, label, Kind.ANGLE, value, *how)
+    def angle(
+        self, key: str, label: str, value: Angle, formula: str, values: str
+    ) -> Size:
+        return Size(key, label, Kind.ANGLE, value, formula, values)
 
 
 def _angles(book: _Book) -> list[Size]:

@@ -1,0 +1,127 @@
+"""A design as a page reads it: sizes by what they are for, set-ups by machine."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from app.core import safety
+from app.core.design import Design
+from app.core.length import Length, Unit
+from app.core.length import show as length_shown
+from app.core.setup import SetUp
+from app.core.shop import Shop
+from app.core.size import Group, Size
+from app.core.table import Table
+from app.publish.sheet import Picture
+from app.publish.svg import svg
+
+TITLES = {
+    Group.BUILD: "Sizes",
+    Group.SURE: "How sure the last joint is",
+    Group.MOVES: "How the wood moves",
+    Group.TAKES: "What it takes",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class SizeView:
+    """A size with how a viewer elsewhere would read it."""
+
+    size: Size
+    other: str
+
+
+@dataclass(frozen=True, slots=True)
+class GroupView:
+    """Sizes and tables that are read for one purpose."""
+
+    key: Group
+    title: str
+    sizes: tuple[SizeView, ...]
+    tables: tuple[Table, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SetUpView:
+    """A machine setting with its cautions in words.
+
+    ``number`` is its place in the order of work.
+    """
+
+    number: int
+    set_up: SetUp
+    cautions: tuple[safety.Caution, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DesignView:
+    """A design for reading: stored, or only tried (``version`` 0).
+
+    A stored design stays as the shop was when it was kept, so that what was cut
+    and published does not change with a new blade; ``changed`` says what is
+    different now. ``design`` is None and ``trouble`` says why where the stored
+    inputs cannot be worked out at all.
+    """
+
+    version: int
+    form: str
+    form_title: str
+    inputs: dict[str, str]
+    design: Design | None
+    trouble: str = ""
+    changed: str = ""
+    groups: tuple[GroupView, ...] = ()
+    machines: tuple[tuple[str, tuple[SetUpView, ...]], ...] = ()
+    pictures: tuple[Picture, ...] = ()
+
+
+def view(
+    form_title: str, inputs: dict[str, str], design: Design, shop: Shop
+) -> DesignView:
+    """What was worked out, drawn and put in order; nothing is kept."""
+    return DesignView(
+        version=0,
+        form=design.form,
+        form_title=form_title,
+        inputs=dict(inputs),
+        design=design,
+        groups=tuple(_groups(design, shop)),
+        machines=_machines(design.set_ups),
+        pictures=tuple(
+            Picture(one.title, one.description, svg(one)) for one in design.drawings
+        ),
+    )
+
+
+def _groups(design: Design, shop: Shop) -> Iterable[GroupView]:
+    for group, title in TITLES.items():
+        sizes = tuple(
+            SizeView(size, other(size, shop))
+            for size in design.sizes
+            if size.group is group
+        )
+        tables = tuple(one for one in design.tables if one.group is group)
+        if sizes or tables:
+            yield GroupView(group, title, sizes, tables)
+
+
+def other(size: Size, shop: Shop) -> str:
+    """A length in the system the shop does not use, for a viewer who does."""
+    if not isinstance(size.value, Length) or shop.display.both:
+        return ""
+    metric = shop.display.unit is Unit.INCH
+    unit = Unit.MILLIMETRE if metric else Unit.INCH
+    shown = length_shown(size.value, replace(shop.display, unit=unit, both=False))
+    return f"about {shown.text}" if shown.note else shown.text
+
+
+def _machines(
+    set_ups: tuple[SetUp, ...],
+) -> tuple[tuple[str, tuple[SetUpView, ...]], ...]:
+    """Set-ups by machine, machines in the order they are first used."""
+    found: dict[str, list[SetUpView]] = {}
+    for number, one in enumerate(set_ups, 1):
+        shown = SetUpView(number, one, safety.cautions(one.cautions))
+        found.setdefault(one.machine, []).append(shown)
+    return tuple((machine, tuple(shown)) for machine, shown in found.items())
