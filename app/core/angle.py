@@ -30,5 +30,10 @@ class Angle:
         return math.radians(self.degrees)
 
     def __str__(self) -> str:
-        # A blade is set to a tenth at best; hundredths show what was rounded.
-        return f"{round(float(self.degrees), 2):g}°"
+        # A blade is set to a tenth at best; hundredths show what was rounded. An
+        # error smaller than that is not nothing, and keeps two figures.
+        degrees = float(self.degrees)
+        if 0 < abs(degrees) < 0.01:
+            places = 1 - math.floor(math.log10(abs(degrees)))
+            return f"{degrees:.{places}f}".rstrip("0") + "°"
+        return f"{round(degrees, 2):g}°"
