@@ -207,8 +207,9 @@ class _Told:
         if self.ring.unequal:
             return (
                 (
-                    f"{start}the sides followed round as a chain that turns by "
-                    "2 × (180° / sides - error) at each corner: from its end to its start"
+                    f"{start}the sides followed round as a chain that turns "
+                    "by 2 × (180° / sides - error) at each corner: from its end to its "
+                    "start"
                 ),
                 f"sides of {self.around}, turning by 2 × (180°/{sides} - {error})",
             )
