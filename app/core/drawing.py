@@ -15,6 +15,9 @@ from app.core.length import Length
 PAGE_MM = 120
 TEXT_MM = 3.8
 QUIET_TEXT_MM = 3.2
+# What is drawn at its true size fits A4 and US letter, inside printers' margins.
+TRUE_WIDE_MM, TRUE_HIGH_MM = 190, 250
+NM_PER_MM = 1_000_000
 # A letter's width for its height, on average, in the face the app ships.
 LETTER = 0.54
 
@@ -43,13 +46,20 @@ class Point:
 
 @dataclass(frozen=True, slots=True)
 class Shape:
-    """A closed outline; ``species`` fills and hatches it, ``scrap`` crosses it out."""
+    """A closed outline; ``species`` fills and hatches it, ``scrap`` crosses it out.
+
+    ``tone`` is how much ink lies over the species, percent: faces turned away from
+    the light are darker. ``edges`` gives each edge, from its point to the next, a
+    pen of its own, None for no line; left empty, ``pen`` goes all round.
+    """
 
     points: tuple[Point, ...]
     pen: Pen = Pen.OUTLINE
     species: str = ""
     scrap: bool = False
     title: str = ""
+    tone: int = 0
+    edges: tuple[Pen | None, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +98,11 @@ class Label:
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """One picture with a title and the words a reader hears instead of it."""
+    """One picture with a title and the words a reader hears instead of it.
+
+    ``true_size``: for paper, a millimetre of the build a millimetre of the page; all
+    else is scaled so that its width is the page's.
+    """
 
     key: str
     title: str
@@ -99,3 +113,9 @@ class Drawing:
     lines: tuple[Line, ...] = ()
     measures: tuple[Measure, ...] = ()
     labels: tuple[Label, ...] = ()
+    true_size: bool = False
+
+    @property
+    def scale(self) -> float:
+        """Nanometres to the page's millimetre."""
+        return NM_PER_MM if self.true_size else max(self.width.nm, 1) / PAGE_MM
