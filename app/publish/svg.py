@@ -13,7 +13,7 @@ import hashlib
 from collections.abc import Iterable
 from html import escape
 
-from app.core.drawing import Drawing, Line, Measure, Pen, Point, Shape
+from app.core.drawing import Drawing, Line, Pen, Point, Shape
 from app.core.drawing_texts import Stroke, Text, dimension, labelled
 from app.core.wood import species_or_plain
 
