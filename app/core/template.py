@@ -35,6 +35,7 @@ Extent = tuple[float, float, float, float]
 CHECK = "Print at 100 % and measure both bars before you cut. A line’s middle counts."
 LEAST_WIDE = 138  # millimetres: the longer bar with its name
 HEAD, SIDE, LEADING = 11, 4, 4.8
+BESIDE_CROSS = 22  # where texts begin on the first of several pages
 MOST_PAGES = 6
 # Pages overlap by twice this; their crosses stand this far from the edges.
 CROSS = 10
@@ -128,24 +129,19 @@ def template(
     return replace(fit, key=key, title=title, description=description)
 
 
-def pages(drawing: Drawing) -> tuple[tuple[int, int], ...]:
+def pages(width: Length, height: Length) -> tuple[tuple[int, int], ...]:
     """The top left corner of each page of a drawing at true size, millimetres."""
-    across, down = _counts(drawing)
+    across, down = _count(width, TRUE_WIDE_MM), _count(height, TRUE_HIGH_MM)
     return tuple(
         (x * (TRUE_WIDE_MM - 2 * CROSS), y * (TRUE_HIGH_MM - 2 * CROSS))
         for y, x in product(range(down), range(across))
     )
 
 
-def _counts(drawing: Drawing) -> tuple[int, int]:
-    ends = (drawing.width, TRUE_WIDE_MM), (drawing.height, TRUE_HIGH_MM)
-    across, down = (
-        max(1, math.ceil((float(long.millimetres) - 2 * CROSS) / (page - 2 * CROSS)))
-        if long.millimetres > page
-        else 1
-        for long, page in ends
-    )
-    return across, down
+def _count(length: Length, page: int) -> int:
+    if length.millimetres <= page:
+        return 1
+    return math.ceil((length.millimetres - 2 * CROSS) / (page - 2 * CROSS))
 
 
 def _fitting(content: _Content, title: str, sizes: Sequence[str]) -> Drawing | None:
@@ -173,7 +169,8 @@ def _on_pages(
         page_wide = max(wide, right - left + 2)
     else:
         page_wide = most_wide
-    foot = _Foot(HEAD + bottom - top + 6, page_wide, content.grain, sizes)
+    side = SIDE if across * down == 1 else BESIDE_CROSS
+    foot = _Foot(HEAD + bottom - top + 6, side, page_wide, content.grain, sizes)
     page_high = foot.bottom if across * down == 1 else most_high
     if right - left + 2 > most_wide or foot.bottom > most_high:
         return None
@@ -185,7 +182,7 @@ def _on_pages(
         width=_length(page_wide),
         height=_length(page_high),
         lines=(*placed.lines, *foot.lines, *crosses),
-        labels=(_words(SIDE, 5.5, title, quiet=False), *placed.labels, *foot.labels),
+        labels=(_words(side, 5.5, title, quiet=False), *placed.labels, *foot.labels),
     )
 
 
@@ -197,24 +194,29 @@ class _Foot:
     """Below the outlines: grain, sizes, and the two bars."""
 
     def __init__(
-        self, top: float, wide: float, grain: float | None, sizes: Sequence[str]
+        self,
+        top: float,
+        side: float,
+        wide: float,
+        grain: float | None,
+        sizes: Sequence[str],
     ) -> None:
         self.lines: list[Line] = []
         self.labels: list[Label] = []
         y = top
         if grain is not None:
-            self.lines += _arrow((SIDE + 9, y + 8), grain)
-            self.labels.append(_words(SIDE + 21, y + 9, "the way of the grain"))
+            self.lines += _arrow((side + 9, y + 8), grain)
+            self.labels.append(_words(side + 21, y + 9, "the way of the grain"))
             y += 20
-        fits = int((wide - 2 * SIDE) / (QUIET_TEXT_MM * LETTER))
+        fits = int((wide - 2 * side) / (QUIET_TEXT_MM * LETTER))
         for row in (line for size in sizes for line in wrap(size, fits)):
-            self.labels.append(_words(SIDE, y, row))
+            self.labels.append(_words(side, y, row))
             y += LEADING
-        self.labels.append(_words(SIDE, y + 1.5, CHECK))
+        self.labels.append(_words(side, y + 1.5, CHECK))
         for ticks, name in ((_METRIC, "100 mm"), (_IMPERIAL, "4 in")):
             y += 8
-            self.lines += _bar(SIDE, y, ticks)
-            self.labels.append(_words(SIDE + ticks[-1] + 3, y + 1, name))
+            self.lines += _bar(side, y, ticks)
+            self.labels.append(_words(side + ticks[-1] + 3, y + 1, name))
         self.bottom = y + 4
 
 

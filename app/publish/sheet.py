@@ -210,11 +210,34 @@ class SetUpLine:
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A drawing or a cutting diagram, drawn already."""
+    """A drawing or a cutting diagram, drawn already.
+
+    One at true size has its size on paper, nanometres; all others none.
+    """
 
     title: str
     description: str
     svg: str
+    key: str = ""
+    true_wide: int = 0
+    true_high: int = 0
+
+    @property
+    def true_size(self) -> bool:
+        """Whether it is for paper, a millimetre for a millimetre."""
+        return self.true_wide > 0
+
+
+@dataclass(frozen=True, slots=True)
+class TableLine:
+    """A table of worked numbers; the first column names the row."""
+
+    key: str
+    title: str
+    headings: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    working: str = ""
+    source: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -299,6 +322,7 @@ class Sheet:
     photos: tuple[PhotoLine, ...] = ()
     checks: tuple[CheckLine, ...] = ()
     costs: tuple[CostLine, ...] = field(default=())
+    tables: tuple[TableLine, ...] = ()
 
     @property
     def description(self) -> str:

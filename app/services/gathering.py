@@ -108,6 +108,7 @@ def _facts(work: Session, episode_id: int, on: date | None) -> Sheet:
         disclosure=episode.series.disclosure.strip() or found.disclosure,
         sizes=tuple(sheet_build.size_line(size, display) for size in design.sizes),
         drawings=tuple(sheet_build.picture(drawing) for drawing in design.drawings),
+        tables=tuple(map(sheet_build.table_line, design.tables)),
         set_ups=tuple(
             sheet_build.set_up_line(item, display) for item in design.set_ups
         ),

@@ -11,7 +11,15 @@ from app.core.length import Display, Length, Unit, show
 from app.core.setup import SetUp
 from app.core.size import Size
 from app.core.step import Until
-from app.publish.sheet import CutLine, Picture, SetUpLine, SizeLine, StepLine
+from app.core.table import Table
+from app.publish.sheet import (
+    CutLine,
+    Picture,
+    SetUpLine,
+    SizeLine,
+    StepLine,
+    TableLine,
+)
 from app.publish.svg import svg
 from app.services import sheet_safety, sheet_wood
 from app.store.schema import StepRow
@@ -72,7 +80,15 @@ def set_up_line(item: SetUp, display: Display) -> SetUpLine:
 
 def picture(drawing: Drawing) -> Picture:
     drawn = svg(drawing, standalone=True)
-    return Picture(drawing.title, drawing.description, drawn)
+    size = (drawing.width.nm, drawing.height.nm) if drawing.true_size else ()
+    return Picture(drawing.title, drawing.description, drawn, drawing.key, *size)
+
+
+def table_line(table: Table) -> TableLine:
+    source = "" if table.source == "plane geometry" else table.source
+    return TableLine(
+        *(table.key, table.title, table.headings, table.rows), table.working, source
+    )
 
 
 def step_line(row: StepRow) -> StepLine:

@@ -1,36 +1,16 @@
-"""The printable plan, set by a typesetting engine that needs no network.
-
-The maker's text reaches it as JSON data, never as source; it sees no folder but
-its template's, no packages and no fonts but those named here, and a fixed time.
-"""
-
-import json
-
-import typst
+"""The printable plan: sizes, drawings, cut list, set-ups, steps and cautions."""
 
 from app.core.document import to_plain
-from app.publish import typeset, wording
+from app.publish import full_size, typeset, wording
 from app.publish.sheet import Sheet
 
 TITLE = "Plan (PDF)"
 FILE = "plan.pdf"
-# The engine stamps a document; the same sheet must give the same bytes.
-TIMESTAMP = 946_684_800  # 2000-01-01, UTC
 
 
 def render(sheet: Sheet) -> bytes:
     """Sizes, parts, cut list, diagrams, set-ups, steps and cautions to print."""
-    with typeset.folder() as root, typeset.fonts() as fonts:
-        made = typst.compile(
-            str(root / typeset.PLAN),
-            root=str(root),
-            font_paths=[str(fonts)],
-            ignore_system_fonts=True,
-            format="pdf",
-            sys_inputs={"sheet": json.dumps(_facts(sheet), ensure_ascii=False)},
-            timestamp=TIMESTAMP,
-        )
-    return bytes(made)
+    return typeset.pdf(typeset.PLAN, _facts(sheet))
 
 
 def _facts(sheet: Sheet) -> dict[str, object]:
@@ -66,6 +46,12 @@ def _facts(sheet: Sheet) -> dict[str, object]:
         *wording.in_build(sheet),
     ]
     del facts["went"]  # said already; its numbers outgrow the typesetter's
+    facts["drawings"] = [
+        to_plain(drawing) for drawing in sheet.drawings if not drawing.true_size
+    ]
+    facts["full_size"] = [
+        full_size.facts(drawing) for drawing in sheet.drawings if drawing.true_size
+    ]
     facts["supplies"] = [wording.used(line) for line in sheet.supplies]
     facts["tools"] = [wording.used(line) for line in sheet.tools]
     told = [block.text for block in sheet.blocks if block.key == "disclosure"]
