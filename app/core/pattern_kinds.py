@@ -10,7 +10,6 @@ from app.core.inputs import refuse
 from app.core.pattern import Pattern, repeated
 
 KINDS = ("bands", "alternating", "stepped", "mirrored", "blend", "own")
-LIKE = "maple | walnut"
 
 
 def bands(names: tuple[str, ...], rows: int, sides: int) -> Pattern:
@@ -100,6 +99,7 @@ def own(
     text: str,
     names: tuple[str, ...],
     sides: int,
+    rows: int = 3,
     *,
     input: str = "own_pattern",
     side: str = "side",
@@ -108,20 +108,22 @@ def own(
 
     One entry stands for all sides; a number for the species of that place in
     ``names``. Lines may also be set apart by semicolons. Raises WorkshopError,
-    naming ``input``, where a line has some other number of entries.
+    naming ``input``, where a line has some other number of entries; ``rows`` is for
+    the example where nothing was typed.
     """
     lines = [line for line in re.split(r"[\n;]", text) if line.strip()]
     if not lines:
+        like = "; ".join(names[row % len(names)] for row in reversed(range(rows)))
         raise refuse(
             input,
             "Type your own pattern: a line a row, the top row first, the "
             f"{side}s set apart by | and one entry where all are alike.",
-            LIKE if sides == 2 else names[0],
+            like,
         )
     if len(lines) > 60:
         raise refuse(input, f"{len(lines)} rows are more than 60.")
-    rows = [_row(line, names, sides, input, side) for line in reversed(lines)]
-    return Pattern(tuple(rows))
+    made = [_row(line, names, sides, input, side) for line in reversed(lines)]
+    return Pattern(tuple(made))
 
 
 def _row(
