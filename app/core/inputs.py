@@ -13,6 +13,7 @@ from app.core.errors import WorkshopError
 from app.core.length import Display, Length, Unit, mm, show
 from app.core.plain_text import check_text
 from app.core.shop import Shop
+from app.core.volume_typed import Volume
 
 # Nothing a form makes is longer; a longer number is a slip of the finger.
 LONGEST = mm(5000)
@@ -23,6 +24,7 @@ class Ask(StrEnum):
     """The kind of an input."""
 
     LENGTH = "length"
+    VOLUME = "volume"
     COUNT = "count"
     RATIO = "ratio"
     CHOICE = "choice"
@@ -92,6 +94,8 @@ def typed(value: Any, unit: Unit = Unit.INCH) -> str:
         return ""
     if isinstance(value, Length):
         return _typed_length(value, unit)
+    if isinstance(value, Volume):
+        return value.typed(unit)
     if isinstance(value, tuple):
         return ", ".join(value)
     return str(value)
@@ -155,6 +159,14 @@ def _read_length(item: Input, text: str, shop: Shop) -> Length:
         raise refuse(item.key, f"{item.label} must be more than nothing.")
     _within(item, length, least, item.most or LONGEST, shop)
     return length
+
+
+def _read_volume(item: Input, text: str, shop: Shop) -> Volume:
+    volume = Volume.read(text, shop.unit, input=item.key)
+    if not volume.nm3:
+        raise refuse(item.key, f"{item.label} must be more than nothing.")
+    _within(item, volume, item.least or volume, item.most or volume, shop)
+    return volume
 
 
 def _read_count(item: Input, text: str, shop: Shop) -> int:
@@ -225,6 +237,7 @@ def _read_text(item: Input, text: str, shop: Shop) -> str:
 
 _READERS = {
     Ask.LENGTH: _read_length,
+    Ask.VOLUME: _read_volume,
     Ask.COUNT: _read_count,
     Ask.RATIO: _read_ratio,
     Ask.CHOICE: _read_choice,

@@ -38,19 +38,19 @@ class NotALength(WorkshopError):
 _MARKS = str.maketrans(
     {"”": '"', "“": '"', "″": '"', "’": "'", "‘": "'", "′": "'", "−": "-", "⁄": "/"}
 )
-_NUMBER = r"(?:\d+ \d+/\d+|\d+-\d+/\d+|\d+/\d+|\d+\.\d+|\.\d+|\d+)"
+NUMBER = r"(?:\d+ \d+/\d+|\d+-\d+/\d+|\d+/\d+|\d+\.\d+|\.\d+|\d+)"
 _INCH_WORDS = r'(?:"|\'\'|inches|inch|in\.|in)'
 _FOOT_WORDS = r"(?:'|feet|foot|ft\.|ft)"
-_METRIC = re.compile(rf"({_NUMBER}) ?(mm|cm|m)", re.ASCII)
+_METRIC = re.compile(rf"({NUMBER}) ?(mm|cm|m)", re.ASCII)
 _FEET = re.compile(
-    rf"({_NUMBER}) ?{_FOOT_WORDS}(?:[ -]?({_NUMBER}) ?(?:{_INCH_WORDS})?)?", re.ASCII
+    rf"({NUMBER}) ?{_FOOT_WORDS}(?:[ -]?({NUMBER}) ?(?:{_INCH_WORDS})?)?", re.ASCII
 )
-_INCHES = re.compile(rf"({_NUMBER}) ?{_INCH_WORDS}", re.ASCII)
-_BARE = re.compile(_NUMBER, re.ASCII)
+_INCHES = re.compile(rf"({NUMBER}) ?{_INCH_WORDS}", re.ASCII)
+_BARE = re.compile(NUMBER, re.ASCII)
 _METRIC_NM = {"mm": NM_PER_MM, "cm": 10 * NM_PER_MM, "m": 1000 * NM_PER_MM}
 
 
-class _Fault(Exception):
+class Fault(Exception):
     """Why the text is no length, before the sentence is made."""
 
 
@@ -60,32 +60,32 @@ def read_nm(typed: str, unit: Unit, field: str = "") -> Fraction:
     Raises NotALength, naming the fault and the ``field``, for anything else.
     """
     try:
-        return _bounded(_plain(typed), unit)
-    except _Fault as fault:
+        return _bounded(plain(typed), unit)
+    except Fault as fault:
         raise NotALength(typed, str(fault), input=field) from None
 
 
 def _bounded(text: str, unit: Unit) -> Fraction:
     if not text:
-        raise _Fault("nothing is there")
+        raise Fault("nothing is there")
     if text.startswith("-"):
-        raise _Fault("a size cannot be negative")
+        raise Fault("a size cannot be negative")
     nm = _matched(text, unit)
     if nm is None:
-        raise _Fault(_why(text))
+        raise Fault(_why(text))
     if nm > LONGEST_NM:
-        raise _Fault("it is longer than 100 m")
+        raise Fault("it is longer than 100 m")
     return nm
 
 
-def _plain(typed: str) -> str:
+def plain(typed: str) -> str:
     """The text with one kind of digit, quote, space and fraction."""
     if len(typed) > 4 * LONGEST_TYPED:
-        raise _Fault("it is too long to be one size")
+        raise Fault("it is too long to be one size")
     text = "".join(map(_ascii, typed.translate(_MARKS)))
     text = " ".join(text.split()).lower().replace("- ", "-")
     if len(text) > LONGEST_TYPED:
-        raise _Fault("it is too long to be one size")
+        raise Fault("it is too long to be one size")
     return text
 
 
@@ -106,29 +106,29 @@ def _ascii(mark: str) -> str:
 
 def _matched(text: str, unit: Unit) -> Fraction | None:
     if found := _METRIC.fullmatch(text):
-        return _number(found[1]) * _METRIC_NM[found[2]]
+        return number(found[1]) * _METRIC_NM[found[2]]
     if found := _FEET.fullmatch(text):
         return _feet(found[1], found[2] or "0") * NM_PER_INCH
     if found := _INCHES.fullmatch(text):
-        return _number(found[1]) * NM_PER_INCH
+        return number(found[1]) * NM_PER_INCH
     if _BARE.fullmatch(text):
-        return _number(text) * (NM_PER_INCH if unit is Unit.INCH else NM_PER_MM)
+        return number(text) * (NM_PER_INCH if unit is Unit.INCH else NM_PER_MM)
     return None
 
 
 def _feet(feet: str, inches: str) -> Fraction:
-    rest = _number(inches)
+    rest = number(inches)
     if rest >= 12:
-        raise _Fault(f"{inches} inches beside feet is a foot or more")
-    return _number(feet) * 12 + rest
+        raise Fault(f"{inches} inches beside feet is a foot or more")
+    return number(feet) * 12 + rest
 
 
-def _number(text: str) -> Fraction:
+def number(text: str) -> Fraction:
     whole, _, rest = text.replace("-", " ").rpartition(" ")
     if "/" in rest and int(rest.split("/")[1]) == 0:
-        raise _Fault("nothing can be divided by zero")
+        raise Fault("nothing can be divided by zero")
     if whole and Fraction(rest) >= 1:
-        raise _Fault(f"{rest} beside a whole number is not a proper fraction")
+        raise Fault(f"{rest} beside a whole number is not a proper fraction")
     return Fraction(whole or 0) + Fraction(rest)
 
 
