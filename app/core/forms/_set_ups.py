@@ -115,7 +115,21 @@ def mitre(
     check: str,
     tilt: Angle = SQUARE,
 ) -> SetUp:
-    """Cuts on the mitre gauge; beyond its limit a sled with a fixed fence."""
+    """Cuts on the mitre gauge; beyond its limit a sled with a fixed fence.
+
+    What is longer than the longest crosscut is sawn by hand, to a line.
+    """
+    if stop > shop.longest_crosscut:
+        return SetUp(
+            key=key,
+            machine="hand saw",
+            cuts=f"{cuts} Longer than the {shop_text(shop.longest_crosscut, shop)} "
+            f"that your sled takes: mark every cut with a bevel gauge set to {gauge} "
+            "from square, saw along a guide clamped on the line, and plane to it.",
+            face_down=face_down,
+            check=check,
+            cautions=("hand-saw.start-slip", "hand-saw.work-slips"),
+        )
     machine = "mitre gauge"
     if gauge > shop.most_gauge:
         machine = "crosscut sled"
@@ -154,12 +168,14 @@ def end_bevel(
 
     Beyond the blade's tilt the piece stands on its end in a tall jig and the blade
     takes the rest of a right angle. Raises WorkshopError naming ``input`` where
-    even that is too much.
+    even that is too much. What is longer than the longest crosscut is planed.
     """
     creep = (
         "Creep up until the blade just reaches the outer corner: the outside keeps "
         "its length."
     )
+    if stop > shop.longest_crosscut:
+        return _planed_bevel(key, what, bevel, stop, shop, check)
     if bevel <= shop.most_tilt:
         return SetUp(
             key=key,
@@ -192,6 +208,25 @@ def end_bevel(
         "the jig",
         check=check,
         cautions=(*RIP[1:], "table-saw.cradle", "table-saw.blade-tilts-to-fence"),
+    )
+
+
+def _planed_bevel(
+    key: str, what: str, bevel: Angle, stop: Length, shop: Shop, check: str
+) -> SetUp:
+    """A bevel across ends that no sled carries."""
+    return SetUp(
+        key=key,
+        machine="hand plane",
+        cuts=f"Bevel both ends of {what} at {bevel}. Longer than the "
+        f"{shop_text(shop.longest_crosscut, shop)} that your sled takes: build a "
+        f"shooting board whose bed leans {bevel}, saw off most of the waste by hand, "
+        "and plane until the bevel just reaches the outer corner: the outside keeps "
+        "its length.",
+        stop=stop,
+        face_down="inside face, on the leaning bed",
+        check=check,
+        cautions=("hand-plane.cut-hand", "hand-saw.work-slips"),
     )
 
 
