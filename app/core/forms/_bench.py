@@ -7,6 +7,8 @@ on the bottle rules. Minutes at the bench are common practice, no source.
 from __future__ import annotations
 
 from app.core.figures import minutes
+from app.core.finishes import finish as finish_of
+from app.core.forms._common import Common
 from app.core.length import Length, show
 from app.core.part import Dimensions
 from app.core.shop import Shop
@@ -186,3 +188,50 @@ def finish(key: str, name: str, minutes: int, detail: str, wait: Wait) -> Step:
         cautions=FINISH_CAUTIONS,
         supplies=(FINISH,),
     )
+
+
+_ORDER = (
+    *("First", "Second", "Third", "Fourth", "Fifth"),
+    *("Sixth", "Seventh", "Eighth", "Ninth", "Tenth"),
+)
+
+
+def finishing(
+    inputs: Common,
+    where: str,
+    minutes: int,
+    *,
+    inside: bool = False,
+    first: str = "",
+) -> list[Step]:
+    """Every coat of the chosen finish on ``where`` (``the outside``), with its waits.
+
+    The keys are ``finish-1``, ``finish-2`` …; ``inside``, for what is finished before
+    it is assembled, gives ``finish-inside``, ``finish-inside-2`` … and waits for the
+    next coat instead of for use. ``minutes`` are at the bench for each coat. ``first``
+    is said before the first coat (``Tape the bevels …``). No finish: no steps.
+    """
+    chosen = finish_of(inputs.finish)
+    if chosen is None:
+        return []
+    found = []
+    for coat in range(1, inputs.coats + 1):
+        key = "finish-inside" if inside else "finish"
+        last = coat == inputs.coats and not inside
+        detail = f"{first} {chosen.first}".strip() if coat == 1 else chosen.later
+        step = Step(
+            key=key if inside and coat == 1 else f"{key}-{coat}",
+            name=f"{_ORDER[coat - 1]} coat of {chosen.name} on {where}",
+            tool="brush or cloth",
+            detail=detail,
+            bench_minutes=minutes,
+            waits=(
+                Wait(Until.USE, chosen.use_minutes)
+                if last
+                else Wait(Until.RECOAT, chosen.recoat_minutes),
+            ),
+            cautions=chosen.cautions,
+            supplies=(Supply(chosen.name),),
+        )
+        found.append(step)
+    return found
