@@ -66,10 +66,10 @@ def test_a_pattern_that_does_not_fit_is_refused_and_the_nearest_works(
     typed: dict[str, str], key: str
 ) -> None:
     with pytest.raises(WorkshopError) as refusal:
-        pattern(**typed)
+        pattern(6, **typed)
     error = refusal.value
     assert (error.input, str(error)[-1]) == (key, ".")
-    mended = pattern(**typed | {key: error.nearest})
+    mended = pattern(6, **typed | {key: error.nearest})
     assert len(mended.rows) == asked(**typed | {key: error.nearest}).strip_rows or 1
 
 
