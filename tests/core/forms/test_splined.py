@@ -6,7 +6,9 @@ import pytest
 
 from app.core.allowance import Over
 from app.core.corner_splines import Room, Splines
+from app.core.drawing_texts import texts
 from app.core.errors import WorkshopError
+from app.core.forms._spline_drawing import spline_drawing
 from app.core.forms._spline_steps import spline_steps, spline_warnings
 from app.core.forms._spline_work import (
     spline_joint,
@@ -147,6 +149,18 @@ def test_the_table_has_a_last_pass_only_where_there_is_one() -> None:
     assert len(spline_table(made(), inches("1/8"), SHOP).headings) == 4
     table = spline_table(made(spline_thickness="1/4"), inches("1/8"), SHOP)
     assert [len(row) for row in (table.headings, *table.rows)] == [5, 5, 5]
+
+
+@pytest.mark.parametrize("sides", [3, 4, 6, 16])
+def test_the_corner_is_drawn_with_texts_inside_the_page(sides: int) -> None:
+    corners = Corners(sides, inches("1/2"), inches("9"), ROOM, "maple")
+    drawing = spline_drawing(made(corners), SHOP, ("walnut", "walnut"))
+    assert [shape.species for shape in drawing.shapes] == ["walnut", "walnut", "maple"]
+    high = drawing.height.nm / drawing.scale
+    for text in texts(drawing):
+        left, top, right, bottom = text.box
+        assert 0 <= left < right <= 120
+        assert 0 <= top < bottom <= high
 
 
 def test_the_steps_carry_cautions_and_name_the_woods() -> None:
