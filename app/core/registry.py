@@ -12,6 +12,7 @@ from app.core import inputs
 from app.core.design import Design
 from app.core.discover import modules
 from app.core.errors import WorkshopError
+from app.core.pictured import pictured
 from app.core.shop import Shop
 
 
@@ -49,4 +50,4 @@ def work_out(key: str, typed: dict[str, str], shop: Shop) -> Design:
 def _work_out(key: str, typed: tuple[tuple[str, str], ...], shop: Shop) -> Design:
     module = form(key)
     design: Design = module.design(inputs.read(module.Inputs, dict(typed), shop), shop)
-    return design
+    return pictured(design, shop)

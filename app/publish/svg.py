@@ -75,7 +75,7 @@ class _Sheet:
         return (
             f'<svg{alone if self.standalone else ""} viewBox="0 0 {wide} {high}"'
             f' role="img" aria-labelledby="{IDS}-title {IDS}-words" fill="none"'
-            f' class="pen">{"".join(body)}</svg>'
+            f' stroke-linejoin="round" class="pen">{"".join(body)}</svg>'
         )
 
     def _patterns(self) -> str:
@@ -112,10 +112,7 @@ class _Sheet:
             edges = self._edges(shape)
         title = f"<title>{_safe(shape.title)}</title>" if shape.title else ""
         end = f">{title}</polygon>" if title else "/>"
-        return (
-            f'<polygon points="{places}" fill="{fill}" {line}'
-            f' stroke-linejoin="round"{end}{edges}'
-        )
+        return f'<polygon points="{places}" fill="{fill}" {line}{end}{edges}'
 
     def _edges(self, shape: Shape) -> str:
         """The edges that have a line, those of one pen in one path."""
@@ -125,8 +122,7 @@ class _Sheet:
             if pen is not None:
                 by_pen.setdefault(pen, []).append(edge)
         return "".join(
-            f'<path d="{self._joined(edges)}" {self.pens[pen]}'
-            ' stroke-linecap="round" stroke-linejoin="round"/>'
+            f'<path d="{self._joined(edges)}" {self.pens[pen]} stroke-linecap="round"/>'
             for pen, edges in by_pen.items()
         )
 
@@ -160,7 +156,7 @@ class _Sheet:
         return (
             f'<text x="{_n(text.x)}" y="{_n(text.y)}" font-size="{text.size}"'
             f' text-anchor="{text.anchor}"{slant} fill="{self.ink}" stroke="{PAPER}"'
-            ' stroke-width="1.4" stroke-linejoin="round" paint-order="stroke"'
+            ' stroke-width="1.4" paint-order="stroke"'
             f' class="rim">{_safe(text.text)}</text>'
         )
 

@@ -1,0 +1,382 @@
+"""Which solids to draw first, so that what is in front covers what is behind.
+
+Two convex solids that do not overlap have a plane between them; the one on the
+viewer's side is drawn later. Whole pieces are compared first, then the cells of
+those that reach into each other: a base in its groove, a spline in its slot.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import chain, combinations, pairwise, product
+from typing import NamedTuple
+
+from app.core.solid import XYZ, Cell, Face, Piece, dot, normal_of
+
+# Pieces may reach a micrometre into each other: nanometres.
+TOUCH = 1_500.0
+# Edge on: a face or a plane that turns neither to the viewer nor away.
+EDGE_ON = 1e-6
+Span = tuple[float, float]
+Order = tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """Where the viewer is, and which ways the page's axes run, unit vectors."""
+
+    towards: XYZ
+    right: XYZ
+    up: XYZ
+
+
+class Side(NamedTuple):
+    """A face with the unit vector out of it; ``axis`` is the number of its way."""
+
+    face: Face
+    normal: XYZ
+    axis: int
+
+
+class Axes:
+    """Every way that faces look, each once, opposite ones as one."""
+
+    def __init__(self, view: View) -> None:
+        self.view = view
+        self.ways: list[XYZ] = []
+        # How far each way leads towards the viewer.
+        self.towards: list[float] = []
+        self._known: dict[tuple[int, int, int], int] = {}
+
+    def of(self, normal: XYZ) -> int:
+        """The number of a unit vector's axis."""
+        x, y, z = normal
+        mark = (round(x * 1e4), round(y * 1e4), round(z * 1e4))
+        if mark not in self._known:
+            self._known[mark] = self._new(normal)
+        return self._known[mark]
+
+    def _new(self, normal: XYZ) -> int:
+        for number, way in enumerate(self.ways):
+            if abs(dot(way, normal)) > 1 - 1e-9:
+                return number
+        self.ways.append(normal)
+        self.towards.append(dot(normal, self.view.towards))
+        return len(self.ways) - 1
+
+
+class Body:
+    """Corners, and the axes that could part them from others'."""
+
+    def __init__(
+        self, points: Iterable[XYZ], numbers: Iterable[int], axes: Axes
+    ) -> None:
+        self.points = list(dict.fromkeys(points))
+        self.numbers = list(dict.fromkeys(numbers))
+        self.axes = axes
+        self._spans: dict[int, Span] = {}
+
+    def span(self, number: int) -> Span:
+        """From where to where it reaches along an axis."""
+        if number not in self._spans:
+            self._spans[number] = _span(self.points, self.axes.ways[number])
+        return self._spans[number]
+
+    @cached_property
+    def page(self) -> tuple[float, float, float, float]:
+        """Left, low, right and high end on the page, less what may touch."""
+        left, right = _span(self.points, self.axes.view.right)
+        low, high = _span(self.points, self.axes.view.up)
+        return left + TOUCH, low + TOUCH, right - TOUCH, high - TOUCH
+
+
+def _span(points: Sequence[XYZ], way: XYZ) -> Span:
+    a, b, c = way
+    along = [x * a + y * b + z * c for x, y, z in points]
+    return min(along), max(along)
+
+
+class Solid(Body):
+    """A convex cell with its sides and the number of the piece it belongs to."""
+
+    def __init__(self, piece: int, cell: Cell, axes: Axes) -> None:
+        self.piece, self.cell = piece, cell
+        self.sides = [_side(face, axes) for face in cell.faces]
+        numbers = [side.axis for side in self.sides]
+        super().__init__(chain.from_iterable(cell.faces), numbers, axes)
+
+
+def _side(face: Face, axes: Axes) -> Side:
+    (ax, ay, az), (bx, by, bz), (cx, cy, cz) = face[:3]
+    ax, ay, az, cx, cy, cz = bx - ax, by - ay, bz - az, cx - bx, cy - by, cz - bz
+    x, y, z = ay * cz - az * cy, az * cx - ax * cz, ax * cy - ay * cx
+    long = math.sqrt(x * x + y * y + z * z)
+    if long < 1:  # three corners in a line
+        x, y, z = normal_of(face)
+        long = math.hypot(x, y, z) or 1.0
+    unit = (x / long, y / long, z / long)
+    return Side(face, unit, axes.of(unit))
+
+
+def back_to_front(pieces: Sequence[Piece], view: View) -> list[Solid]:
+    """Every cell, what is behind before what is in front of it.
+
+    Cells that hide each other all round are cut by the plane of a face, so that
+    there always is an order.
+    """
+    axes = Axes(view)
+    return _ordered(
+        [
+            Solid(number, cell, axes)
+            for number, piece in enumerate(pieces)
+            for cell in piece.cells
+        ]
+    )
+
+
+def _ordered(solids: list[Solid]) -> list[Solid]:
+    if len(solids) < 2:
+        return solids
+    scene = _Scene(solids)
+    if slices := scene.sliced():
+        return [solid for slice_ in slices for solid in _ordered(slice_)]
+    before, ring, after = (
+        [solids[one] for one in some if one < len(solids)]
+        for some in _peeled(len(solids) + 2 * len(scene.members), scene.orders())
+    )
+    return [*before, *_cut_apart(ring), *after]
+
+
+class _Scene:
+    """Solids by number, then two numbers a piece: before and after all of it."""
+
+    def __init__(self, solids: list[Solid]) -> None:
+        self.solids = solids
+        self.axes = solids[0].axes
+        by_piece: dict[int, list[int]] = defaultdict(list)
+        for number, solid in enumerate(solids):
+            by_piece[solid.piece].append(number)
+        self.members = list(by_piece.values())
+        self.wholes = [self._whole(members) for members in self.members]
+        # How pieces lie to each other: as `_in_front`, None where they reach in.
+        self.signs = {
+            (i, j): _in_front(self.wholes[i], self.wholes[j])
+            for i, j in combinations(range(len(self.wholes)), 2)
+            if _may_meet(self.wholes[i], self.wholes[j])
+        }
+
+    def _whole(self, members: list[int]) -> Body:
+        if len(members) == 1:
+            return self.solids[members[0]]
+        solids = [self.solids[one] for one in members]
+        points = (point for solid in solids for point in solid.points)
+        numbers = (number for solid in solids for number in solid.numbers)
+        return Body(points, numbers, self.axes)
+
+    def sliced(self) -> list[list[Solid]]:
+        """Slices in order, where planes that cut nothing part what reaches in.
+
+        A base in its grooves: what is below it, with it, and above it. Empty where
+        no pieces reach into each other, or no plane parts them.
+        """
+        inside = {
+            one for pair, sign in self.signs.items() if sign is None for one in pair
+        }
+        for piece in sorted(inside, key=lambda one: len(self.members[one])):
+            for number in self.wholes[piece].numbers:
+                groups = self._parted(list(range(len(self.solids))), number)
+                if len(groups) > 1:
+                    slices = _joined(groups, set(self.members[piece]))
+                    if self.axes.towards[number] < 0:
+                        slices.reverse()
+                    return [[self.solids[one] for one in some] for some in slices]
+        return []
+
+    def orders(self) -> set[Order]:
+        """What has to come before what."""
+        found: set[Order] = set()
+        for piece, members in enumerate(self.members):
+            layers = self._layers(members, self.wholes[piece].numbers)
+            start, end = self._ends(piece)
+            for one, other in pairwise([[start], *layers, [end]]):
+                found.update(product(one, other))
+            for layer in layers:
+                found.update(self._between(combinations(layer, 2)))
+        for (i, j), sign in self.signs.items():
+            if sign is None:
+                found.update(self._between(product(self.members[i], self.members[j])))
+            elif sign:
+                behind, before = (i, j) if sign > 0 else (j, i)
+                found.add((self._ends(behind)[1], self._ends(before)[0]))
+        return found
+
+    def _ends(self, piece: int) -> tuple[int, int]:
+        start = len(self.solids) + 2 * piece
+        return start, start + 1
+
+    def _between(self, pairs: Iterable[Order]) -> Iterator[Order]:
+        for i, j in pairs:
+            one, other = self.solids[i], self.solids[j]
+            if _may_meet(one, other):
+                sign = _in_front(one, other)
+                if sign is None:
+                    sign = _deeper(one, other)
+                if sign:
+                    yield (i, j) if sign > 0 else (j, i)
+
+    def _layers(self, members: list[int], numbers: Sequence[int]) -> list[list[int]]:
+        """Members in layers along some axis, and those in layers along another."""
+        if len(members) == 1:
+            return [members]
+        for number in numbers:
+            groups = self._parted(members, number)
+            if len(groups) > 1:
+                if self.axes.towards[number] < 0:
+                    groups.reverse()
+                return [one for group in groups for one in self._layers(group, numbers)]
+        return [members]
+
+    def _parted(self, members: list[int], number: int) -> list[list[int]]:
+        """Groups of members with planes across the axis between them."""
+        spans = sorted((self.solids[one].span(number), one) for one in members)
+        groups: list[list[int]] = []
+        reach = -math.inf
+        for (low, high), one in spans:
+            if low >= reach - TOUCH:
+                groups.append([])
+            groups[-1].append(one)
+            reach = max(reach, high)
+        return groups
+
+
+def _joined(groups: list[list[int]], apart: set[int]) -> list[list[int]]:
+    """Neighbouring groups as one where neither holds any of ``apart``."""
+    found: list[list[int]] = []
+    holds = True
+    for group in groups:
+        now = not apart.isdisjoint(group)
+        if found and not now and not holds:
+            found[-1] += group
+        else:
+            found.append(list(group))
+        holds = now
+    return found
+
+
+def _may_meet(one: Body, other: Body) -> bool:
+    """Whether the two can cover each other on the page at all."""
+    left, low, right, high = one.page
+    a, b, c, d = other.page
+    return left < c and a < right and low < d and b < high
+
+
+def _in_front(one: Body, other: Body) -> int | None:
+    """1 where ``other`` is in front, -1 where ``one`` is, 0 where neither can be.
+
+    None: no plane of a face parts them.
+    """
+    for number in (*one.numbers, *other.numbers):
+        (low, high), (other_low, other_high) = one.span(number), other.span(number)
+        if high <= other_low + TOUCH:
+            sign = 1
+        elif other_high <= low + TOUCH:
+            sign = -1
+        else:
+            continue
+        towards = one.axes.towards[number]
+        if abs(towards) < EDGE_ON:
+            return 0
+        return sign if towards > 0 else -sign
+    return None
+
+
+def _deeper(one: Solid, other: Solid) -> int:
+    """A guess where only a plane through two edges could tell: middles by depth."""
+    towards = one.axes.view.towards
+    depths = [
+        sum(dot(point, towards) for point in body.points) / len(body.points)
+        for body in (one, other)
+    ]
+    return 1 if depths[1] > depths[0] else -1
+
+
+def _peeled(count: int, orders: set[Order]) -> tuple[list[int], list[int], list[int]]:
+    """Numbers in order: those before every ring, in or between rings, after all."""
+    before = _freed(range(count), orders)
+    kept = set(range(count)).difference(before)
+    if not kept:
+        return before, [], []
+    rest = sorted(kept)
+    turned = {(b, a) for a, b in orders if a in kept and b in kept}
+    after = _freed(rest, turned)
+    return before, sorted(kept.difference(after)), after[::-1]
+
+
+def _freed(numbers: Iterable[int], orders: set[Order]) -> list[int]:
+    """Numbers each after all that has to come before it, as far as that goes."""
+    waits = dict.fromkeys(numbers, 0)
+    after: dict[int, list[int]] = defaultdict(list)
+    for one, other in sorted(orders):
+        waits[other] += 1
+        after[one].append(other)
+    free = [one for one, count in waits.items() if not count]
+    for one in free:  # grows as others are freed
+        for other in after[one]:
+            waits[other] -= 1
+            if not waits[other]:
+                free.append(other)
+    return free
+
+
+def _cut_apart(solids: list[Solid]) -> list[Solid]:
+    """Solids in order, halved by the plane of a side of one where none can be first."""
+    for side in _fewest_cuts(solids):
+        inside, outside = _halves(solids, side)
+        if inside and outside:
+            halves = _ordered(inside), _ordered(outside)
+            first, last = halves if _turned(side, solids) else halves[::-1]
+            return [*first, *last]
+    return solids
+
+
+def _turned(side: Side, solids: list[Solid]) -> bool:
+    return dot(side.normal, solids[0].axes.view.towards) > 0
+
+
+def _fewest_cuts(solids: list[Solid]) -> list[Side]:
+    """Sides whose planes run through few solids first."""
+
+    def cuts(side: Side) -> int:
+        at = dot(side.normal, side.face[0])
+        count = 0
+        for solid in solids:
+            low, high = _span(solid.points, side.normal)
+            count += low < at - TOUCH and high > at + TOUCH
+        return count
+
+    sides = [side for solid in solids[:12] for side in solid.sides]
+    return sorted(sides, key=cuts)
+
+
+def _halves(solids: list[Solid], side: Side) -> tuple[list[Solid], list[Solid]]:
+    """What is behind the side's plane, and what is before it."""
+    at = side.face[0]
+    x, y, z = side.normal
+    inside, outside = [], []
+    for solid in solids:
+        low, high = _span(solid.points, side.normal)
+        level = dot(side.normal, at)
+        if high <= level + TOUCH:
+            inside.append(solid)
+        elif low >= level - TOUCH:
+            outside.append(solid)
+        else:
+            halves = solid.cell.cut(side.normal, at), solid.cell.cut((-x, -y, -z), at)
+            for half, there in zip(halves, (inside, outside), strict=True):
+                if half is not None:
+                    there.append(Solid(solid.piece, half, solid.axes))
+    return inside, outside

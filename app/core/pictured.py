@@ -1,0 +1,36 @@
+"""What every form's drawings have: the finished piece first, and their woods named."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from app.core.design import Design
+from app.core.drawing import Drawing
+from app.core.isometric import isometric
+from app.core.shop import Shop
+from app.core.species_key import with_key
+
+# Moved apart, more pieces than these hide each other all the same.
+MOST_PIECES, MOST_CELLS = 40, 240
+APART = 0.6
+
+
+def pictured(design: Design, shop: Shop) -> Design:
+    """The design with pictures of its build before its form's own drawings."""
+    return replace(
+        design,
+        draw=lambda: tuple(map(with_key, (*_pictures(design, shop), *design.drawings))),
+        build=lambda: design.assembly,
+    )
+
+
+def _pictures(design: Design, shop: Shop) -> tuple[Drawing, ...]:
+    pieces = design.assembly
+    if not pieces:
+        return ()
+    whole = isometric(pieces, shop)
+    cells = sum(len(piece.cells) for piece in pieces)
+    if not 1 < len(pieces) <= MOST_PIECES or cells > MOST_CELLS:
+        return (whole,)
+    title = "Its pieces moved apart"
+    return whole, isometric(pieces, shop, key="apart", title=title, apart=APART)
