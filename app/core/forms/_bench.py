@@ -86,6 +86,7 @@ def glued_panel(
 
     ``order`` says how the strips lie. The set-up of the rip has the key ``rip-key``.
     """
+    joint = f"joint-{key}", f"Joint the edges of the strips for the {name}"
     return [
         Step(
             key=f"rip-{key}",
@@ -94,14 +95,7 @@ def glued_panel(
             set_up=f"rip-{key}",
             bench_minutes=8 + 3 * strips,
         ),
-        Step(
-            key=f"joint-{key}",
-            name=f"Joint the edges of the strips for the {name}",
-            tool="jointer",
-            detail="Both edges down to the finished width; joints shut without clamps.",
-            bench_minutes=5 + 2 * strips,
-            cautions=("jointer.hands-over-cutter", "jointer.guard-missing"),
-        ),
+        _jointed(*joint, panel.length, 5 + 2 * strips, shop),
         Step(
             key=f"glue-{key}",
             name=f"Glue up the {name}",
@@ -114,6 +108,30 @@ def glued_panel(
         ),
         planed(f"plane-{key}", name, panel, shop, glued=True),
     ]
+
+
+def _jointed(key: str, name: str, length: Length, minutes: int, shop: Shop) -> Step:
+    """Edges that shut, by the machine or, where they are too short for it, by hand."""
+    detail = "Both edges down to the finished width; joints shut without clamps."
+    least = shop_text(shop.shortest_jointed, shop)
+    if length < shop.shortest_jointed:
+        return Step(
+            key=key,
+            name=name,
+            tool="hand plane",
+            detail=f"{detail} Shorter than the {least} that is safe on the jointer: "
+            "use a shooting board.",
+            bench_minutes=minutes * 2,
+            cautions=("hand-plane.cut-hand",),
+        )
+    return Step(
+        key=key,
+        name=name,
+        tool="jointer",
+        detail=detail,
+        bench_minutes=minutes,
+        cautions=("jointer.hands-over-cutter", "jointer.guard-missing"),
+    )
 
 
 def planed(
@@ -149,9 +167,14 @@ def planed(
         )
     short = ""
     if size.length < shop.shortest_planed:
+        first = (
+            "glue a runner of scrap, longer than that, along either edge"
+            if glued
+            else "plane it before it is cut to length"
+        )
         short = (
             f" Shorter than the {shop_text(shop.shortest_planed, shop)} that is safe "
-            "in the planer: plane it before it is cut to length, or use a hand plane."
+            f"in the planer: {first}, or use a hand plane."
         )
     return Step(
         key=key,

@@ -239,8 +239,13 @@ def groove(
     deep: Length,
     kerf: Length,
     shop: Shop,
+    *,
+    face: str = "inside face",
+    edge: str = "lower edge",
 ) -> SetUp:
     """A groove or rebate (``name``) along ``what``, ``up`` from its edge.
+
+    ``face`` lies on the table and ``edge`` against the fence.
 
     Says where the fence stands for the first pass and, the kerf taken off, for
     the last one.
@@ -259,11 +264,10 @@ def groove(
     return SetUp(
         key=key,
         machine="table saw",
-        cuts=f"{faced}{name} along {what}: {size}, the lower edge on the fence. "
-        f"{passes}",
+        cuts=f"{faced}{name} along {what}: {size}, the {edge} on the fence. {passes}",
         tilt=SQUARE,
         fence=up,
-        face_down="inside face, lower edge on the fence",
+        face_down=f"{face}, {edge} on the fence",
         check=f"A test cut in scrap is {shop_text(deep, shop)} deep and takes its "
         "piece without force.",
         cautions=(

@@ -132,17 +132,27 @@ def rip_panels(panels: Sequence[GlueUp], shop: Shop, name: str = "wall") -> SetU
     return rip(f"rip-{name}-panel", cuts, width, shop)
 
 
-def panel_steps(panels: Sequence[GlueUp], shop: Shop, name: str = "wall") -> list[Step]:
-    """From the rip to planed panels, all of them together."""
+def panel_steps(
+    panels: Sequence[GlueUp],
+    shop: Shop,
+    name: str = "wall",
+    *,
+    thickness: Length | None = None,
+) -> list[Step]:
+    """From the rip to planed panels, all of them together.
+
+    ``thickness`` is what they are planed to; that of the panels where left out.
+    """
     count = sum(strip.quantity * one.quantity for one in panels for strip in one.strips)
     many = sum(one.quantity for one in panels) > 1
+    longest = max((one.panel for one in panels), key=lambda panel: panel.length)
     return bench.glued_panel(
         f"{name}-panel",
         f"{name} panels" if many else f"{name} panel",
         count,
         " ".join(_order(one, len(panels) > 1) for one in panels),
         shop,
-        max((one.panel for one in panels), key=lambda panel: panel.length),
+        replace(longest, thickness=thickness or longest.thickness),
     )
 
 
