@@ -114,12 +114,14 @@ def mitre(
     face_down: str,
     check: str,
     tilt: Angle = SQUARE,
+    carried: Length | None = None,
 ) -> SetUp:
     """Cuts on the mitre gauge; beyond its limit a sled with a fixed fence.
 
-    What is longer than the longest crosscut is sawn by hand, to a line.
+    What is longer than the longest crosscut is sawn by hand, to a line; ``carried``
+    is how long the piece is that rides along, where that is more than ``stop``.
     """
-    if stop > shop.longest_crosscut:
+    if max(stop, carried or stop) > shop.longest_crosscut:
         return SetUp(
             key=key,
             machine="hand saw",
