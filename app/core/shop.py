@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, fields, replace
+from fractions import Fraction
 
 from app.core.angle import Angle
+from app.core.climate import Climate
 from app.core.length import Display, Length, Unit, inches
 
 
@@ -38,6 +40,11 @@ class Shop:
     shortest_planed: Length = inches("12")
     widest_planed: Length = inches("12")
     narrowest_rip: Length = inches("3/4")
+    # The shop as the wood is measured there, then a heated room in winter and a
+    # damp summer: what is built must live in both.
+    air_now: Climate = Climate(Fraction(45), Fraction(20))
+    air_dry: Climate = Climate(Fraction(30), Fraction(20))
+    air_damp: Climate = Climate(Fraction(65), Fraction(25))
 
 
 # What a form's arithmetic takes from the shop, by the words for a sentence; the
@@ -55,28 +62,43 @@ DESIGNED_BY = {
     "shortest_planed": "shortest piece for the planer",
     "widest_planed": "widest board for the planer",
     "narrowest_rip": "narrowest rip",
+    "air_now": "air in the shop",
+    "air_dry": "driest air at home",
+    "air_damp": "dampest air at home",
 }
+# A climate is kept as two numbers, each under the climate's name and its own.
+HUMIDITY, CELSIUS = "_humidity", "_celsius"
 
 
 def numbers(shop: Shop, names: Iterable[str]) -> dict[str, int]:
-    """Settings to keep: lengths in nm, angles in thousandths of a degree."""
+    """Settings to keep: lengths in nm, angles in thousandths of a degree.
+
+    A climate: tenths of a percent and of a degree Celsius.
+    """
     found: dict[str, int] = {}
     for name in names:
         value = getattr(shop, name)
-        angle = isinstance(value, Angle)
-        found[name] = round(value.degrees * 1000) if angle else value.nm
+        if isinstance(value, Climate):
+            found[name + HUMIDITY], found[name + CELSIUS] = value.numbers
+        elif isinstance(value, Angle):
+            found[name] = round(value.degrees * 1000)
+        else:
+            found[name] = value.nm
     return found
 
 
 def with_numbers(shop: Shop, kept: Mapping[str, int]) -> Shop:
     """The shop with what was kept in place of its own; what it lacks is left out."""
-    known = {item.name: getattr(shop, item.name) for item in fields(Shop)}
-    changes: dict[str, Length | Angle] = {}
-    for name, number in kept.items():
-        if isinstance(known.get(name), Length):
-            changes[name] = Length(number)
-        elif isinstance(known.get(name), Angle):
-            changes[name] = Angle.of(number / 1000)
+    changes: dict[str, Length | Angle | Climate] = {}
+    for item in fields(Shop):
+        name, known = item.name, getattr(shop, item.name)
+        if isinstance(known, Climate) and {name + HUMIDITY, name + CELSIUS} <= {*kept}:
+            pair = (kept[name + HUMIDITY], kept[name + CELSIUS])
+            changes[name] = Climate.of_numbers(*pair)
+        elif isinstance(known, Length) and name in kept:
+            changes[name] = Length(kept[name])
+        elif isinstance(known, Angle) and name in kept:
+            changes[name] = Angle.of(kept[name] / 1000)
     return replace(shop, **changes)  # type: ignore[arg-type]
 
 
@@ -90,7 +112,8 @@ def as_designed(shop: Shop, kept: Mapping[str, int | str]) -> Shop:
 
     Nothing kept: the shop as it is.
     """
-    settled = {name: int(kept[name]) for name in DESIGNED_BY if name in kept}
+    names = numbers(shop, DESIGNED_BY)
+    settled = {name: int(kept[name]) for name in names if name in kept}
     unit = Unit(str(kept.get("unit", shop.unit.value)))
     return replace(with_numbers(shop, settled), unit=unit)
 

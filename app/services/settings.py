@@ -11,9 +11,10 @@ from zoneinfo import ZoneInfo, available_timezones
 from sqlalchemy.orm import Session
 
 from app.core.angle import Angle
+from app.core.climate import Climate, figure, read_humidity, read_temperature
 from app.core.errors import WorkshopError
 from app.core.length import Display, Length, Unit, show
-from app.core.shop import Shop, with_numbers
+from app.core.shop import CELSIUS, HUMIDITY, Shop, numbers, with_numbers
 from app.store.edits import check_version
 from app.store.schema import Settings
 from app.store.workspace import Workspace
@@ -64,7 +65,11 @@ def typed(settings: SettingsView) -> dict[str, str]:
         "zone": settings.zone,
         "disclosure": settings.disclosure,
         **{name: _as_typed(getattr(shop, name), shop.unit) for name in _numbers()},
+        **_airs_typed(shop),
     }
+
+
+AIRS = ("air_now", "air_dry", "air_damp")
 
 
 def _numbers() -> tuple[str, ...]:
@@ -74,6 +79,15 @@ def _numbers() -> tuple[str, ...]:
         for item in fields(Shop)
         if isinstance(getattr(shop, item.name), Length | Angle)
     )
+
+
+def _airs_typed(shop: Shop) -> dict[str, str]:
+    found: dict[str, str] = {}
+    for name in AIRS:
+        air: Climate = getattr(shop, name)
+        found[name + HUMIDITY] = f"{figure(air.humidity)} %"
+        found[name + CELSIUS] = air.degrees(shop.unit)
+    return found
 
 
 def _as_typed(value: Length | Angle, unit: Unit) -> str:
@@ -98,7 +112,7 @@ def save(workspace: Workspace, form: Mapping[str, str], version: int) -> None:
     Raises WorkshopError naming the field at fault, StaleEdit after another save.
     """
     unit = _unit(form)
-    numbers = {name: _number(name, form, unit) for name in _numbers()}
+    settled = {name: _number(name, form, unit) for name in _numbers()}
     values = {
         "unit": unit.value,
         "denominator": _denominator(form),
@@ -106,7 +120,7 @@ def save(workspace: Workspace, form: Mapping[str, str], version: int) -> None:
         "both_systems": bool(form.get("both")),
         "currency": _currency(form.get("currency", "")),
         "zone": _zone(form.get("zone", "")),
-        "shop": numbers,
+        "shop": settled | _airs(form),
         "disclosure": form.get("disclosure", "").strip(),
     }
     with workspace.write() as work:
@@ -118,6 +132,26 @@ def save(workspace: Workspace, form: Mapping[str, str], version: int) -> None:
         check_version(row, version, "The settings page", typed(now))
         for name, value in values.items():
             setattr(row, name, value)
+
+
+def _airs(form: Mapping[str, str]) -> dict[str, int]:
+    """The three climates to keep; a damp one drier than the dry one is a slip."""
+    airs: dict[str, Climate] = {}
+    for name in AIRS:
+        humidity, celsius = name + HUMIDITY, name + CELSIUS
+        airs[name] = Climate(
+            read_humidity(form.get(humidity, ""), input=humidity),
+            read_temperature(form.get(celsius, ""), input=celsius),
+        )
+    dry, damp = airs["air_dry"], airs["air_damp"]
+    if damp.moisture < dry.moisture:
+        raise WorkshopError(
+            f"The dampest air brings wood to {figure(damp.moisture)} % and the driest "
+            f"to {figure(dry.moisture)} %. Change them over, or type more humidity.",
+            input="air_damp" + HUMIDITY,
+            nearest=f"{figure(dry.humidity)} %",
+        )
+    return numbers(Shop(**airs), airs)  # type: ignore[arg-type]
 
 
 def _unit(form: Mapping[str, str]) -> Unit:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from app.core.angle import Angle
+from app.core.climate import Climate, read_humidity, read_temperature
 from app.core.errors import StaleEdit, WorkshopError
 from app.core.length import Length, Unit, inches, mm
 from app.core.shop import Shop
@@ -64,6 +67,11 @@ def test_another_unit_leaves_the_saw_as_it_is(workspace: Workspace) -> None:
         ("most_tilt", "61", "60 at most"),
         ("most_gauge", "steep", "no angle"),
         ("most_gauge", "45.00001", "no angle"),
+        ("air_now_humidity", "wet", "no relative humidity"),
+        ("air_dry_humidity", "95.1", "0 to 95 %"),
+        ("air_dry_celsius", "21", "with its letter"),
+        ("air_damp_celsius", "-40 F", "beyond it"),
+        ("air_damp_humidity", "10 %", "Change them over"),
         ("unit", "cubit", "inches or millimetres"),
         ("denominator", "10", "8ths"),
         ("currency", "dollars", "three letters"),
@@ -90,3 +98,37 @@ def test_two_windows_on_the_settings(workspace: Workspace) -> None:
     assert stale.value.stored["kerf"] == "3/32 in"
     settings.save(workspace, second, int(stale.value.stored["version"]))
     assert settings.load(workspace).shop.kerf == inches("1/16")
+
+
+@given(
+    st.integers(0, 950),
+    st.integers(-10, 930),
+    st.sampled_from(list(Unit)),
+)
+def test_a_climate_shown_in_its_fields_reads_back_exactly(
+    humidity: int, celsius: int, unit: Unit
+) -> None:
+    air = Climate.of_numbers(humidity, celsius)
+    shop = Shop(unit=unit, air_now=air)
+    shown = settings.typed(SettingsView(1, shop, "UTC", ""))
+    assert read_humidity(shown["air_now_humidity"], input="") == air.humidity
+    assert read_temperature(shown["air_now_celsius"], input="") == air.celsius
+
+
+def test_air_is_typed_in_either_degree_and_kept_to_a_tenth(
+    workspace: Workspace,
+) -> None:
+    save(workspace, air_damp_humidity="70", air_damp_celsius="77 F")
+    save(workspace, unit="mm", air_dry_humidity="28.5%", air_dry_celsius="18.5 °c")
+    shop = settings.load(workspace).shop
+    assert shop.air_damp == Climate(Fraction(70), Fraction(25))
+    assert shop.air_dry == Climate(Fraction(57, 2), Fraction(37, 2))
+    assert settings.typed(settings.load(workspace))["air_dry_celsius"] == "18.5 °C"
+    assert shop.air_now == Shop().air_now
+
+
+@pytest.mark.parametrize("field", ["air_now_humidity", "air_dry_celsius"])
+def test_the_nearest_air_is_taken(workspace: Workspace, field: str) -> None:
+    with pytest.raises(WorkshopError) as refused:
+        save(workspace, **{field: "400"})
+    save(workspace, **{field: refused.value.nearest})

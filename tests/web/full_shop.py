@@ -88,6 +88,12 @@ SETTINGS = {
     "widest_planed": "12 in",
     "narrowest_rip": "3/4 in",
     "sanding": "0",
+    "air_now_humidity": "45 %",
+    "air_now_celsius": "68 F",
+    "air_dry_humidity": "30 %",
+    "air_dry_celsius": "20 C",
+    "air_damp_humidity": "65",
+    "air_damp_celsius": "25 °C",
 }
 HEAD = {
     "version": "1",

@@ -165,6 +165,12 @@ ARCHIVES = {
         lambda i: changed(i, settings__unit="ell"),
         "do not fit|“unit”",
     ),
+    "air of no climate": (
+        lambda i: changed(
+            i, settings__shop={"air_now_humidity": 5000, "air_now_celsius": 200}
+        ),
+        "do not fit together",
+    ),
     "our own address": (lambda i: changed(i, series__slug="new"), "cannot be a series"),
     "a path for a name": (
         lambda i: changed(i, episodes__0__slug="../up"),
