@@ -96,6 +96,8 @@ class _Corner:
         show = self.page.show
         return (
             f"shows {show(self.splines.visible)} on each face",
-            f"wall {show(self.splines.wall)}, spline {show(self.splines.thickness)} "
-            "thick",
+            (
+                f"wall {show(self.splines.wall)}, spline {show(self.splines.thickness)} "
+                "thick"
+            ),
         )
