@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from app.core.angle import Angle
 from app.core.length import NM_PER_INCH, NM_PER_MM, Display, Length, Unit, show
+from app.core.money import Money
 
 
 class Kind(StrEnum):
@@ -63,6 +64,8 @@ class Size:
             return str(show(self.value, display))
         if isinstance(self.value, Angle):
             return str(self.value)
+        if self.kind is Kind.MONEY:
+            return str(Money(int(self.value), self.unit))
         if self.unit in _SHOWN:
             return _SHOWN[self.unit][display.unit](Fraction(self.value))
         number = (
@@ -73,18 +76,65 @@ class Size:
         return f"{number} {self.unit}".strip()
 
 
+# Exact: NIST SP 811 (2008), appendix B.8; 1 US gallon is 231 in³ and 128 fl oz.
+GRAMS_PER_POUND = Fraction("453.59237")
+ML_PER_FLUID_OUNCE = Fraction("29.5735295625")
+KG_M3_PER_LB_FT3 = GRAMS_PER_POUND / 1000 / Fraction("0.3048") ** 3
+
+
+def in_unit(value: Fraction | int, unit: str, display: Display) -> str:
+    """A plain number kept in ``unit`` as the shop's system shows it."""
+    return _SHOWN[unit][display.unit](Fraction(value))
+
+
 def _figure(value: Fraction, unit: str) -> str:
     return f"{float(value):,.4g} {unit}"
 
 
+def _stepped(
+    small: tuple[Fraction | int, str], large: tuple[Fraction | int, str]
+) -> Callable[[Fraction], str]:
+    """In the small unit until there is one of the large, three figures either way."""
+
+    def shown(value: Fraction) -> str:
+        per, unit = large if abs(value) >= large[0] else small
+        return f"{float(value / per):,.3g} {unit}"
+
+    return shown
+
+
+_SQUARE_INCH, _SQUARE_CM = NM_PER_INCH**2, (10 * NM_PER_MM) ** 2
 # Areas and volumes are kept in whole nm² and nm³ and read in the shop's units.
 _SHOWN: dict[str, dict[Unit, Callable[[Fraction], str]]] = {
     "nm2": {
-        Unit.INCH: lambda nm2: _figure(nm2 / NM_PER_INCH**2, "in²"),
-        Unit.MILLIMETRE: lambda nm2: _figure(nm2 / (10 * NM_PER_MM) ** 2, "cm²"),
+        Unit.INCH: lambda nm2: (
+            _figure(nm2 / _SQUARE_INCH, "in²")
+            if nm2 < 144 * _SQUARE_INCH
+            else _figure(nm2 / (144 * _SQUARE_INCH), "ft²")
+        ),
+        # From a tenth of a square metre: four figures of cm² say less.
+        Unit.MILLIMETRE: lambda nm2: (
+            _figure(nm2 / _SQUARE_CM, "cm²")
+            if nm2 < 1000 * _SQUARE_CM
+            else _figure(nm2 / (10_000 * _SQUARE_CM), "m²")
+        ),
     },
     "nm3": {
         Unit.INCH: lambda nm3: _figure(nm3 / NM_PER_INCH**3, "in³"),
         Unit.MILLIMETRE: lambda nm3: _figure(nm3 / (100 * NM_PER_MM) ** 3, "litres"),
+    },
+    "g": {
+        Unit.INCH: _stepped((GRAMS_PER_POUND / 16, "oz"), (GRAMS_PER_POUND, "lb")),
+        Unit.MILLIMETRE: _stepped((1, "g"), (1000, "kg")),
+    },
+    "ml": {
+        Unit.INCH: _stepped(
+            (ML_PER_FLUID_OUNCE, "fl oz"), (32 * ML_PER_FLUID_OUNCE, "qt")
+        ),
+        Unit.MILLIMETRE: _stepped((1, "ml"), (1000, "l")),
+    },
+    "kg/m3": {
+        Unit.INCH: lambda value: _figure(value / KG_M3_PER_LB_FT3, "lb/ft³"),
+        Unit.MILLIMETRE: lambda value: _figure(value, "kg/m³"),
     },
 }

@@ -84,7 +84,7 @@ def sized(size: Size) -> Markup:
         )
     text = size.text(here.shop().display)
     # Areas and volumes are shown in another unit than the one they are kept in.
-    number, _, unit = text.rpartition(" ") if size.unit else (text, "", "")
+    number, _, unit = text.partition(" ") if size.unit else (text, "", "")
     return Markup('<span class="measure"><b>{}</b> <small>{}</small></span>').format(
         number, unit
     )
