@@ -10,116 +10,12 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
-from functools import cached_property
-from itertools import chain, combinations, pairwise, product
-from typing import NamedTuple
+from itertools import combinations, pairwise, product
 
-from app.core.solid import XYZ, Cell, Face, Piece, dot, normal_of
+from app.core.seen import EDGE_ON, TOUCH, Axes, Body, Side, Solid, View, reach
+from app.core.solid import Piece, dot
 
-# Pieces may reach a micrometre into each other: nanometres.
-TOUCH = 1_500.0
-# Edge on: a face or a plane that turns neither to the viewer nor away.
-EDGE_ON = 1e-6
-Span = tuple[float, float]
 Order = tuple[int, int]
-
-
-@dataclass(frozen=True, slots=True)
-class View:
-    """Where the viewer is, and which ways the page's axes run, unit vectors."""
-
-    towards: XYZ
-    right: XYZ
-    up: XYZ
-
-
-class Side(NamedTuple):
-    """A face with the unit vector out of it; ``axis`` is the number of its way."""
-
-    face: Face
-    normal: XYZ
-    axis: int
-
-
-class Axes:
-    """Every way that faces look, each once, opposite ones as one."""
-
-    def __init__(self, view: View) -> None:
-        self.view = view
-        self.ways: list[XYZ] = []
-        # How far each way leads towards the viewer.
-        self.towards: list[float] = []
-        self._known: dict[tuple[int, int, int], int] = {}
-
-    def of(self, normal: XYZ) -> int:
-        """The number of a unit vector's axis."""
-        x, y, z = normal
-        mark = (round(x * 1e4), round(y * 1e4), round(z * 1e4))
-        if mark not in self._known:
-            self._known[mark] = self._new(normal)
-        return self._known[mark]
-
-    def _new(self, normal: XYZ) -> int:
-        for number, way in enumerate(self.ways):
-            if abs(dot(way, normal)) > 1 - 1e-9:
-                return number
-        self.ways.append(normal)
-        self.towards.append(dot(normal, self.view.towards))
-        return len(self.ways) - 1
-
-
-class Body:
-    """Corners, and the axes that could part them from others'."""
-
-    def __init__(
-        self, points: Iterable[XYZ], numbers: Iterable[int], axes: Axes
-    ) -> None:
-        self.points = list(dict.fromkeys(points))
-        self.numbers = list(dict.fromkeys(numbers))
-        self.axes = axes
-        self._spans: dict[int, Span] = {}
-
-    def span(self, number: int) -> Span:
-        """From where to where it reaches along an axis."""
-        if number not in self._spans:
-            self._spans[number] = _span(self.points, self.axes.ways[number])
-        return self._spans[number]
-
-    @cached_property
-    def page(self) -> tuple[float, float, float, float]:
-        """Left, low, right and high end on the page, less what may touch."""
-        left, right = _span(self.points, self.axes.view.right)
-        low, high = _span(self.points, self.axes.view.up)
-        return left + TOUCH, low + TOUCH, right - TOUCH, high - TOUCH
-
-
-def _span(points: Sequence[XYZ], way: XYZ) -> Span:
-    a, b, c = way
-    along = [x * a + y * b + z * c for x, y, z in points]
-    return min(along), max(along)
-
-
-class Solid(Body):
-    """A convex cell with its sides and the number of the piece it belongs to."""
-
-    def __init__(self, piece: int, cell: Cell, axes: Axes) -> None:
-        self.piece, self.cell = piece, cell
-        self.sides = [_side(face, axes) for face in cell.faces]
-        numbers = [side.axis for side in self.sides]
-        super().__init__(chain.from_iterable(cell.faces), numbers, axes)
-
-
-def _side(face: Face, axes: Axes) -> Side:
-    (ax, ay, az), (bx, by, bz), (cx, cy, cz) = face[:3]
-    ax, ay, az, cx, cy, cz = bx - ax, by - ay, bz - az, cx - bx, cy - by, cz - bz
-    x, y, z = ay * cz - az * cy, az * cx - ax * cz, ax * cy - ay * cx
-    long = math.sqrt(x * x + y * y + z * z)
-    if long < 1:  # three corners in a line
-        x, y, z = normal_of(face)
-        long = math.hypot(x, y, z) or 1.0
-    unit = (x / long, y / long, z / long)
-    return Side(face, unit, axes.of(unit))
 
 
 def back_to_front(pieces: Sequence[Piece], view: View) -> list[Solid]:
@@ -244,12 +140,12 @@ class _Scene:
         """Groups of members with planes across the axis between them."""
         spans = sorted((self.solids[one].span(number), one) for one in members)
         groups: list[list[int]] = []
-        reach = -math.inf
+        far = -math.inf
         for (low, high), one in spans:
-            if low >= reach - TOUCH:
+            if low >= far - TOUCH:
                 groups.append([])
             groups[-1].append(one)
-            reach = max(reach, high)
+            far = max(far, high)
         return groups
 
 
@@ -354,7 +250,7 @@ def _fewest_cuts(solids: list[Solid]) -> list[Side]:
         at = dot(side.normal, side.face[0])
         count = 0
         for solid in solids:
-            low, high = _span(solid.points, side.normal)
+            low, high = reach(solid.points, side.normal)
             count += low < at - TOUCH and high > at + TOUCH
         return count
 
@@ -368,7 +264,7 @@ def _halves(solids: list[Solid], side: Side) -> tuple[list[Solid], list[Solid]]:
     x, y, z = side.normal
     inside, outside = [], []
     for solid in solids:
-        low, high = _span(solid.points, side.normal)
+        low, high = reach(solid.points, side.normal)
         level = dot(side.normal, at)
         if high <= level + TOUCH:
             inside.append(solid)

@@ -24,7 +24,7 @@ def with_key(drawing: Drawing) -> Drawing:
     """The drawing with its woods named below it; as it is where it shows but one."""
     woods = {
         species_or_plain(shape.species).name: shape.species
-        for shape in reversed(drawing.shapes)
+        for shape in drawing.shapes
         if shape.species
     }
     if len(woods) < 2 or drawing.true_size:
@@ -32,7 +32,7 @@ def with_key(drawing: Drawing) -> Drawing:
     scale = drawing.scale
     shapes, labels = [], []
     x, y = SIDE, drawing.height.nm / scale + 1
-    for name, species in reversed(woods.items()):
+    for name, species in woods.items():
         words = text_width(name, QUIET_TEXT_MM)
         if x > SIDE and x + WIDE + 2 + words > PAGE_MM - SIDE:
             x, y = SIDE, y + ROW
