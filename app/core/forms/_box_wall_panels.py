@@ -1,0 +1,79 @@
+"""The panels that the walls of a box are cut from, where they are laminated.
+
+The walls of one panel are cut from it in their order round the box, so that the
+grain runs round.
+"""
+
+from __future__ import annotations
+
+from app.core.allowance import Over
+from app.core.forms._box import Box
+from app.core.length import Length
+from app.core.pattern import LONGEST, Column, Cut, Panel, Way, letter
+
+
+def wall_panels(box: Box, over: Over) -> tuple[Panel, ...]:
+    """The panels of the walls: walls with the same strips come from one.
+
+    None is longer than a board is easily had, unless one wall is.
+    """
+    found: list[Panel] = []
+    for column, walls in _alike(box):
+        lots: list[list[int]] = [[]]
+        for number in walls:
+            if lots[-1] and _long(box, [*lots[-1], number], 0, over) > LONGEST:
+                lots.append([])
+            lots[-1].append(number)
+        for lot in lots:
+            first = not any(one.spares for one in found)
+            spares = box.spares if first and _spared(box) in lot else 0
+            found.append(
+                Panel(
+                    letter=letter(len(found)),
+                    column=column,
+                    sides=tuple(lot),
+                    turned=(),
+                    quantity=1,
+                    each=len(lot) + spares,
+                    spares=spares,
+                    length=_long(box, lot, spares, over),
+                )
+            )
+    return tuple(found)
+
+
+def _spared(box: Box) -> int:
+    """The end that spares are made of."""
+    return 3 if box.lid_groove else 1
+
+
+def _alike(box: Box) -> list[tuple[Column, list[int]]]:
+    found: dict[Column, list[int]] = {}
+    for number, column in enumerate(box.pattern.columns):
+        found.setdefault(column, []).append(number)
+    return list(found.items())
+
+
+def _long(box: Box, walls: list[int], spares: int, over: Over) -> Length:
+    lengths = [box.cut_length(number) for number in walls]
+    lengths += [box.cut_length(1)] * spares
+    return sum(lengths, box.kerf * (len(lengths) - 1)) + over.length
+
+
+def wall_cut(box: Box, over: Over) -> Cut:
+    """What the shared arithmetic of panels knows of the walls."""
+    return Cut(
+        wall=box.cut_length(0),
+        strip_width=box.rows[0] + over.width,
+        thickness=box.wall + over.thickness,
+        kerf=box.kerf,
+        over_length=over.length,
+        spares=box.spares,
+    )
+
+
+def wall_way(box: Box, over: Over) -> Way:
+    """All the walls' panels with the wood in their strips."""
+    panels, cut = wall_panels(box, over), wall_cut(box, over)
+    name = "A panel for walls that are alike"
+    return Way("alike", name, panels, sum(one.wood(cut) for one in panels))
