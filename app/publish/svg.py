@@ -22,6 +22,7 @@ INK, PAPER = "#211c16", "#ffffff"
 WEIGHTS = {Pen.OUTLINE: "0.5", Pen.HIDDEN: "0.25", Pen.CUT: "0.35", Pen.GRAIN: "0.18"}
 DASHES = {Pen.HIDDEN: "2 1.2", Pen.CUT: "4 1 0.6 1"}
 DIMENSION = "0.18"
+RIM = "0.9"  # of paper, under a dashed line
 FAMILY = "sans-serif"  # in a file; a page sets its own
 # Stands for the drawing's own ids until they are known: no text can hold it.
 IDS = "\x00"
@@ -142,7 +143,12 @@ class _Sheet:
 
     def _line(self, line: Line) -> str:
         path = self._joined([(line.start, line.end)])
-        return f'<path d="{path}" {self.pens[line.pen]}/>'
+        drawn = f'<path d="{path}" {self.pens[line.pen]}/>'
+        if line.pen not in DASHES:
+            return drawn
+        # Thin dashes would drown in the hatch of a dark wood.
+        rim = f'stroke="{PAPER}" stroke-width="{RIM}" stroke-opacity="0.7"'
+        return f'<path d="{path}" {rim} class="rim"/>{drawn}'
 
     def _strokes(self, strokes: Iterable[Stroke]) -> str:
         path = " ".join(
