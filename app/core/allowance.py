@@ -76,18 +76,18 @@ def _line(
         raise _refused(
             f"“{line.strip()[:60]}” names no part of this form. Type it like {LIKE}; "
             f"the parts are {', '.join(known)}.",
-            near,
+            f"{near}: length 1 in",
         )
-    return part, dict(_given(item, shop) for item in rest.split(","))
+    return part, dict(_given(item, part, shop) for item in rest.split(","))
 
 
-def _given(item: str, shop: Shop) -> tuple[str, Length]:
+def _given(item: str, part: str, shop: Shop) -> tuple[str, Length]:
     side, _, size = item.strip().partition(" ")
     if side.lower() not in SIDES or not size.strip():
         raise _refused(
             f"“{item.strip()[:60]}” is no allowance. Type {', '.join(SIDES)} and how "
             f"much, like {LIKE}.",
-            LIKE,
+            f"{part}: length 1 in",
         )
     over = Length.read(size, shop.unit, input="over_size")
     if over > MOST:
