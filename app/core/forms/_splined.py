@@ -114,12 +114,18 @@ def understood_splines(inputs: Splined, splines: Splines | None) -> dict[str, st
     found = {}
     share = inputs.spline_depth_share
     if inputs.spline_cheek is None:
-        found["spline_depth_share"] = f"{float(HALF if share is None else share):g}"
+        found["spline_depth_share"] = _share_typed(HALF if share is None else share)
     elif share is None:
         found["spline_depth_share"] = ""
     if splines and not inputs.spline_species:
         found["spline_species"] = splines.species[0]
     return found
+
+
+def _share_typed(share: Fraction) -> str:
+    """As a decimal where that is the same share, ``0.5``, else as it is, ``1/3``."""
+    decimal = f"{float(share):g}"
+    return decimal if Fraction(decimal) == share else str(share)
 
 
 def _depth(inputs: Splined, corners: Corners, shop: Shop) -> Length:
