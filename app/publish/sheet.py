@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from app.core.document import from_plain, to_plain
+from app.core.drawing import Drawing
 from app.core.errors import WorkshopError
 from app.core.length import Display, Length, Unit, show
 
@@ -221,6 +222,12 @@ class Picture:
     key: str = ""
     true_wide: int = 0
     true_high: int = 0
+
+    @classmethod
+    def of(cls, drawing: Drawing, svg: str) -> Picture:
+        """What was drawn, as ``svg``."""
+        size = (drawing.width.nm, drawing.height.nm) if drawing.true_size else (0, 0)
+        return cls(drawing.title, drawing.description, svg, drawing.key, *size)
 
     @property
     def true_size(self) -> bool:

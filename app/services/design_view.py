@@ -88,9 +88,7 @@ def view(
         design=design,
         groups=tuple(_groups(design, shop)),
         machines=_machines(design.set_ups),
-        pictures=tuple(
-            Picture(one.title, one.description, svg(one)) for one in design.drawings
-        ),
+        pictures=tuple(Picture.of(one, svg(one)) for one in design.drawings),
     )
 
 

@@ -79,9 +79,7 @@ def set_up_line(item: SetUp, display: Display) -> SetUpLine:
 
 
 def picture(drawing: Drawing) -> Picture:
-    drawn = svg(drawing, standalone=True)
-    size = (drawing.width.nm, drawing.height.nm) if drawing.true_size else ()
-    return Picture(drawing.title, drawing.description, drawn, drawing.key, *size)
+    return Picture.of(drawing, svg(drawing, standalone=True))
 
 
 def table_line(table: Table) -> TableLine:

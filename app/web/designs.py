@@ -8,7 +8,7 @@ from werkzeug.wrappers import Response as AnyResponse
 
 from app.core.errors import WorkshopError
 from app.core.wood import all_species
-from app.services import designs, episodes
+from app.services import designs, episodes, full_size
 from app.services.design_view import DesignView
 from app.services.designs import FormView
 from app.services.episodes import EpisodeView
@@ -134,3 +134,27 @@ def _typed() -> tuple[MultiDict[str, str], WorkshopError | None]:
     except UnicodeDecodeError:
         return typed, WorkshopError(NOT_TEXT, input="file")
     return typed, None
+
+
+@bp.get("/series/<slug>/<int:number>/design/<key>.pdf")
+def template_pdf(slug: str, number: int, key: str) -> Response:
+    """A template on pages that print true."""
+    episode = episodes.find(here.workspace(), slug, number)
+    content = full_size.pdf(here.workspace(), episode, key, here.shop())
+    return _printed(content, "application/pdf", f"{episode.slug}-{key}.pdf")
+
+
+@bp.get("/series/<slug>/<int:number>/design/<key>.svg")
+def template_svg(slug: str, number: int, key: str) -> Response:
+    """A template alone, for a cutting machine or another program."""
+    episode = episodes.find(here.workspace(), slug, number)
+    content = full_size.svg(here.workspace(), episode, key, here.shop())
+    return _printed(content.encode(), "image/svg+xml", f"{episode.slug}-{key}.svg")
+
+
+def _printed(content: bytes, kind: str, name: str) -> Response:
+    answer = Response(content, content_type=kind)
+    plain = name.encode("ascii", "replace").decode().replace("?", "-")
+    answer.headers["Content-Disposition"] = f'inline; filename="{plain}"'
+    answer.headers["Content-Security-Policy"] = "sandbox"
+    return answer
