@@ -1,0 +1,37 @@
+"""What is said before rings or staves are turned, alike for both."""
+
+from __future__ import annotations
+
+from app.core.forms._bench import shop_text
+from app.core.forms._turned import Bottom
+from app.core.length import Length, mm
+from app.core.shop import Shop
+
+
+def turning_warnings(turning: Length, across: Length, shop: Shop) -> list[str]:
+    """An allowance too small to true up in, and what the lathe must swing."""
+    found = []
+    if turning < mm("1.5"):
+        found.append(
+            f"A turning allowance of {shop_text(turning, shop)} on each radius leaves "
+            "little to run round in: a ring glued a hair off the middle shows a flat. "
+            "About 3 mm (1/8 in) is usual."
+        )
+    if across > mm(300):
+        found.append(
+            f"The blank is {shop_text(across, shop)} through its corners. Measure over "
+            "the bed and the rest's foot whether your lathe swings it."
+        )
+    return found
+
+
+def bottom_warnings(bottom: Bottom, above: str, shop: Shop) -> list[str]:
+    """A solid board glued all round cannot move across its grain."""
+    if bottom.across < mm(80):
+        return []
+    told = (
+        f"The solid bottom, {shop_text(bottom.across, shop)} wide, moves across its "
+        f"grain and the {above} glued over it do not: keep it small, take it sawn on "
+        "the quarter, or plywood."
+    )
+    return [told]
