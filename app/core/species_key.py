@@ -31,21 +31,35 @@ def with_key(drawing: Drawing) -> Drawing:
         return drawing
     scale = drawing.scale
     shapes, labels = [], []
-    x, y = SIDE, drawing.height.nm / scale + 1
-    for name, species in woods.items():
-        words = text_width(name, QUIET_TEXT_MM)
-        if x > SIDE and x + WIDE + 2 + words > PAGE_MM - SIDE:
-            x, y = SIDE, y + ROW
-        shapes.append(_swatch(x, y, species, name, scale))
-        at = Point(round((x + WIDE + 2) * scale), round((y + HIGH - 0.9) * scale))
-        labels.append(Label(at, name, quiet=True, anchor="start"))
-        x += WIDE + 2 + words + GAP
+    y = drawing.height.nm / scale + 1
+    for row in _rows(list(woods)):
+        x = (PAGE_MM - sum(map(_wide, row)) + GAP) / 2
+        for name in row:
+            shapes.append(_swatch(x, y, woods[name], name, scale))
+            at = Point(round((x + WIDE + 2) * scale), round((y + HIGH - 0.9) * scale))
+            labels.append(Label(at, name, quiet=True, anchor="start"))
+            x += _wide(name)
+        y += ROW
     return replace(
         drawing,
-        height=Length(round((y + ROW) * scale)),
+        height=Length(round(y * scale)),
         shapes=(*drawing.shapes, *shapes),
         labels=(*drawing.labels, *labels),
     )
+
+
+def _wide(name: str) -> float:
+    """A swatch with its name and the gap after it."""
+    return WIDE + 2 + text_width(name, QUIET_TEXT_MM) + GAP
+
+
+def _rows(names: list[str]) -> list[list[str]]:
+    rows: list[list[str]] = [[]]
+    for name in names:
+        if rows[-1] and sum(map(_wide, [*rows[-1], name])) - GAP > PAGE_MM - 2 * SIDE:
+            rows.append([])
+        rows[-1].append(name)
+    return rows
 
 
 def _swatch(x: float, y: float, species: str, name: str, scale: float) -> Shape:

@@ -10,12 +10,15 @@ tells them apart.
 from __future__ import annotations
 
 import hashlib
+import math
 from collections.abc import Iterable
 from html import escape
+from itertools import chain
 
 from app.core.drawing import Drawing, Line, Pen, Point, Shape
 from app.core.drawing_texts import Stroke, Text, dimension, labelled
 from app.core.wood import species_or_plain
+from app.publish.hatching import strokes
 
 INK, PAPER = "#211c16", "#ffffff"
 # Weights in millimetres of the page, with the dashes that go with them.
@@ -23,6 +26,8 @@ WEIGHTS = {Pen.OUTLINE: "0.5", Pen.HIDDEN: "0.25", Pen.CUT: "0.35", Pen.GRAIN: "
 DASHES = {Pen.HIDDEN: "2 1.2", Pen.CUT: "4 1 0.6 1"}
 DIMENSION = "0.18"
 RIM = "0.9"  # of paper, under a dashed line
+CROSSES = 'stroke-width="0.18" stroke-opacity="0.6"'  # of what falls away
+XY = tuple[float, float]
 FAMILY = "sans-serif"  # in a file; a page sets its own
 # Stands for the drawing's own ids until they are known: no text can hold it.
 IDS = "\x00"
@@ -57,7 +62,8 @@ class _Sheet:
         wide = _n(drawing.width.nm / self.scale)
         high = _n(drawing.height.nm / self.scale)
         dimensions = [dimension(one, self.scale) for one in drawing.measures]
-        labels = (labelled(label, self.scale) for label in drawing.labels)
+        texts = [text for one in dimensions for text in one.texts]
+        texts += [labelled(label, self.scale) for label in drawing.labels]
         body = [
             f'<title id="{IDS}-title">{_safe(drawing.title)}</title>',
             f'<desc id="{IDS}-words">{_safe(drawing.description)}</desc>',
@@ -66,8 +72,8 @@ class _Sheet:
             *map(self._line, drawing.lines),
             # All strokes before all texts: the rim of each keeps clear of any line.
             *(self._strokes(one.strokes) for one in dimensions),
-            *(self._text(text) for one in dimensions for text in one.texts),
-            *map(self._text, labels),
+            *(map(self._plate, texts) if self.standalone else ()),
+            *map(self._text, texts),
         ]
         alone = (
             f' xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm"'
@@ -80,10 +86,13 @@ class _Sheet:
         )
 
     def _patterns(self) -> str:
+        """Hatches for a page, where one pattern serves many shapes."""
         shapes = self.drawing.shapes
         woods = dict.fromkeys((s.species, s.tone) for s in shapes if s.species)
         self.hatches = {wood: f"{IDS}-h{i}" for i, wood in enumerate(woods)}
-        found = [_hatch(name, *wood) for wood, name in self.hatches.items()]
+        if self.standalone:
+            return ""
+        found = [_pattern(name, *wood) for wood, name in self.hatches.items()]
         if any(shape.scrap for shape in shapes):
             found.append(self._crosses())
         return f"<defs>{''.join(found)}</defs>" if found else ""
@@ -92,28 +101,42 @@ class _Sheet:
         return (
             f'<pattern id="{IDS}-x" width="3" height="3"'
             ' patternUnits="userSpaceOnUse">'
-            f'<path d="M0 0L3 3M0 3L3 0" stroke="{self.ink}" stroke-width="0.18"'
-            ' stroke-opacity="0.6"/></pattern>'
+            f'<path d="M0 0L3 3M0 3L3 0" stroke="{self.ink}" {CROSSES}/></pattern>'
         )
 
     def _shape(self, shape: Shape) -> str:
         scale = self.scale
-        places = " ".join(
-            [f"{p.x / scale:.2f},{p.y / scale:.2f}" for p in shape.points]
-        )
-        fill = "none"
-        if shape.scrap:
-            fill = f"url(#{IDS}-x)"
-        elif shape.species:
-            fill = f"url(#{self.hatches[shape.species, shape.tone]})"
-        line, edges = self.pens[shape.pen], ""
+        corners = [(p.x / scale, p.y / scale) for p in shape.points]
+        places = " ".join([f"{x:.2f},{y:.2f}" for x, y in corners])
+        fill, over = self._filled(shape, corners)
+        line = self.pens[shape.pen]
         if shape.edges:
             # A hair of its own fill closes the seam to a neighbour without a line.
             line = f'stroke="{fill}" stroke-width="0.1"'
-            edges = self._edges(shape)
+            over += self._edges(shape)
+        elif over:
+            over += f'<polygon points="{places}" {line}/>'
+            line = ""
         title = f"<title>{_safe(shape.title)}</title>" if shape.title else ""
         end = f">{title}</polygon>" if title else "/>"
-        return f'<polygon points="{places}" fill="{fill}" {line}{end}{edges}'
+        return f'<polygon points="{places}" fill="{fill}" {line}{end}{over}'
+
+    def _filled(self, shape: Shape, corners: list[XY]) -> tuple[str, str]:
+        """A shape's fill, and in a file the strokes of its hatch over it."""
+        if shape.scrap:
+            if not self.standalone:
+                return f"url(#{IDS}-x)", ""
+            apart = 3 / math.sqrt(2)
+            crossed = chain(*(strokes(corners, way, apart) for way in (45, 135)))
+            return "none", f'<path d="{_path(crossed)}" stroke="{self.ink}" {CROSSES}/>'
+        if not shape.species:
+            return "none", ""
+        if not self.standalone:
+            return f"url(#{self.hatches[shape.species, shape.tone]})", ""
+        wood = species_or_plain(shape.species)
+        lines = strokes(corners, wood.hatch_angle, float(wood.hatch_spacing))
+        over = f'<path d="{_path(lines)}" {_hatched(wood.colour)}/>'
+        return _mixed(wood.colour, INK, shape.tone), over
 
     def _edges(self, shape: Shape) -> str:
         """The edges that have a line, those of one pen in one path."""
@@ -150,36 +173,52 @@ class _Sheet:
         rim = f'stroke="{PAPER}" stroke-width="{RIM}" stroke-opacity="0.7"'
         return f'<path d="{path}" {rim} class="rim"/>{drawn}'
 
-    def _strokes(self, strokes: Iterable[Stroke]) -> str:
-        path = " ".join(
-            f"M{_n(x1)} {_n(y1)}L{_n(x2)} {_n(y2)}" for (x1, y1), (x2, y2) in strokes
+    def _strokes(self, lines: Iterable[Stroke]) -> str:
+        return (
+            f'<path d="{_path(lines)}" stroke="{self.ink}" stroke-width="{DIMENSION}"/>'
         )
-        return f'<path d="{path}" stroke="{self.ink}" stroke-width="{DIMENSION}"/>'
+
+    def _plate(self, text: Text) -> str:
+        """Paper behind a text of a file: not every reader draws rims."""
+        left, top, right, bottom = text.box
+        return (
+            f'<rect x="{_n(left)}" y="{_n(top)}" width="{_n(right - left)}"'
+            f' height="{_n(bottom - top)}" rx="0.6" fill="{PAPER}"/>'
+        )
 
     def _text(self, text: Text) -> str:
         slant = ' font-style="italic"' if text.italic else ""
         # A rim of paper keeps every text off the lines under it.
+        rim = f' stroke="{PAPER}" stroke-width="1.4" paint-order="stroke" class="rim"'
         return (
             f'<text x="{_n(text.x)}" y="{_n(text.y)}" font-size="{text.size}"'
-            f' text-anchor="{text.anchor}"{slant} fill="{self.ink}" stroke="{PAPER}"'
-            ' stroke-width="1.4" paint-order="stroke"'
-            f' class="rim">{_safe(text.text)}</text>'
+            f' text-anchor="{text.anchor}"{slant} fill="{self.ink}"'
+            f"{'' if self.standalone else rim}>{_safe(text.text)}</text>"
         )
 
 
-def _hatch(name: str, species: str, tone: int) -> str:
+def _pattern(name: str, species: str, tone: int) -> str:
     """A species' colour under its hatch, darker by ``tone`` percent of ink."""
     wood = species_or_plain(species)
     apart, middle = (_n(float(wood.hatch_spacing) / by) for by in (1, 2))
     colour = _mixed(wood.colour, INK, tone)
-    stroke = PAPER if _grey(wood.colour) < DARK else INK
     return (
         f'<pattern id="{name}" width="{apart}" height="{apart}"'
         f' patternUnits="userSpaceOnUse"'
         f' patternTransform="rotate({wood.hatch_angle})">'
         f'<rect width="{apart}" height="{apart}" fill="{colour}"/>'
-        f'<path d="M0 {middle}H{apart}" stroke="{stroke}" stroke-width="0.3"'
-        ' stroke-opacity="0.55"/></pattern>'
+        f'<path d="M0 {middle}H{apart}" {_hatched(wood.colour)}/></pattern>'
+    )
+
+
+def _hatched(colour: str) -> str:
+    stroke = PAPER if _grey(colour) < DARK else INK
+    return f'stroke="{stroke}" stroke-width="0.3" stroke-opacity="0.55"'
+
+
+def _path(lines: Iterable[Stroke]) -> str:
+    return " ".join(
+        f"M{_n(x1)} {_n(y1)}L{_n(x2)} {_n(y2)}" for (x1, y1), (x2, y2) in lines
     )
 
 
