@@ -9,6 +9,7 @@ from typing import Any
 
 from app.core import forms as package
 from app.core import inputs
+from app.core.completing import complete
 from app.core.design import Design
 from app.core.discover import modules
 from app.core.errors import WorkshopError
@@ -49,5 +50,6 @@ def work_out(key: str, typed: dict[str, str], shop: Shop) -> Design:
 @lru_cache(maxsize=16)
 def _work_out(key: str, typed: tuple[tuple[str, str], ...], shop: Shop) -> Design:
     module = form(key)
-    design: Design = module.design(inputs.read(module.Inputs, dict(typed), shop), shop)
-    return pictured(design, shop)
+    given = inputs.read(module.Inputs, dict(typed), shop)
+    design: Design = module.design(given, shop)
+    return pictured(complete(design, given, shop), shop)
