@@ -11,12 +11,16 @@ from shapely.geometry import LineString, Polygon
 
 from app.publish.hatching import strokes
 
+TURNS = [math.pi * i / 3 for i in range(6)]
 SHAPES = {
     "strip": [(5, 5), (105, 5), (105, 17), (5, 17)],
-    "hexagon": [(40 + 30 * math.cos(a), 40 + 30 * math.sin(a)) for a in range(6)],
+    "hexagon": [(40 + 30 * math.cos(a), 40 + 30 * math.sin(a)) for a in TURNS],
     # Not convex: a groove, whose strokes part in two.
-    "grooved": [(0, 0), (60, 0), (60, 40), (40, 40), (40, 20), (20, 20), (20, 40), (0, 40)],
-}  # fmt: skip
+    "grooved": [
+        *((0, 0), (60, 0), (60, 40), (40, 40)),
+        *((40, 20), (20, 20), (20, 40), (0, 40)),
+    ],
+}
 
 
 @pytest.mark.parametrize("shape", SHAPES.values(), ids=SHAPES)
