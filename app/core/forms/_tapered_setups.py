@@ -1,0 +1,126 @@
+"""The tapered vessel's machine set-ups, in the order they are made."""
+
+from __future__ import annotations
+
+from app.core import compound
+from app.core.angle import Angle
+from app.core.forms._bench import shop_text
+from app.core.forms._compound_cuts import Compound, level_edges
+from app.core.forms._compound_cuts import compound as compound_cuts
+from app.core.forms._set_ups import crosscut, mitre, rip, rip_strips
+from app.core.forms._strip_panels import rip_panels
+from app.core.forms._tapered import Tapered
+from app.core.forms._tapered_base_sizes import base_gauge
+from app.core.forms._tapered_parts import BASE_PANEL
+from app.core.part import GlueUp
+from app.core.setup import SetUp
+from app.core.shop import Shop
+
+
+def set_ups(
+    vessel: Tapered, glue_ups: tuple[GlueUp, ...], shop: Shop
+) -> tuple[SetUp, ...]:
+    """Every machine setting of the build."""
+    walls = [one for one in glue_ups if one.key != BASE_PANEL]
+    found = [rip_panels(walls, shop)] if walls else []
+    found += [rip_strips(one, shop) for one in glue_ups if one.key == BASE_PANEL]
+    found += _edges(vessel, shop)
+    if vessel.glued and not vessel.head_to_tail:
+        found.append(_cut_walls(vessel, shop))
+    found += _mitres(vessel, shop)
+    if vessel.has_base:
+        found.append(_base(vessel, shop))
+    return tuple(found)
+
+
+def walls_told(vessel: Tapered) -> str:
+    """``6 walls``, the spares with them."""
+    return f"{vessel.sides + vessel.spares} walls"
+
+
+def _edges(vessel: Tapered, shop: Shop) -> list[SetUp]:
+    """The long edges: at the slope where they end up level, else square."""
+    slant = shop_text(vessel.slant, shop)
+    if vessel.bevelled:
+        what = walls_told(vessel)
+        if vessel.glued:
+            what = "the wall panel, before it is cut apart"
+        check = (
+            f"Both faces are {slant} wide at both ends, and a bevel gauge reads "
+            f"{Angle(90 - vessel.slope.degrees)} at both sharp edges."
+        )
+        return [level_edges(what, vessel.slope, vessel.slant, shop, check=check)]
+    if vessel.glued:
+        return []
+    cuts = f"Rip {walls_told(vessel)} to {slant}, both edges square to the face."
+    return [rip("edges", cuts, vessel.slant, shop)]
+
+
+def _cut_walls(vessel: Tapered, shop: Shop) -> SetUp:
+    long = shop_text(vessel.face_long, shop)
+    cuts = (
+        f"Square one end of the panel, then cut {walls_told(vessel)} {long} long "
+        "against the stop, numbering them in order as they come off."
+    )
+    return crosscut("cut-walls", cuts, vessel.face_long, shop, face_down="outer face")
+
+
+def _mitres(vessel: Tapered, shop: Shop) -> list[SetUp]:
+    dihedral = compound.dihedral(vessel.sides, vessel.slope)
+    check = (
+        f"Two scraps cut so and held together make {dihedral} inside, square to their "
+        f"corner; then all {vessel.sides} walls, taped outside up and rolled closed "
+        "dry, shut at every joint, inside and outside."
+    )
+    cuts = Compound(
+        what=walls_told(vessel),
+        tilt=vessel.tilt,
+        gauge=vessel.gauge,
+        long=vessel.face_long,
+        check=check,
+        rolled=vessel.head_to_tail,
+    )
+    return compound_cuts(cuts, shop, input="sides", nearest=_more_sides(vessel, shop))
+
+
+def _more_sides(vessel: Tapered, shop: Shop) -> str:
+    """The fewest sides whose tilt the blade reaches, if any do."""
+    for sides in range(vessel.sides, 17):
+        if compound.blade_tilt(sides, vessel.slope) <= shop.most_tilt:
+            return str(sides)
+    return ""
+
+
+def _base(vessel: Tapered, shop: Shop) -> SetUp:
+    sides, slope = vessel.sides, vessel.slope
+    mark, flats = (
+        shop_text(one, shop) for one in (vessel.base_side, vessel.base_inscribed)
+    )
+    tilt = slope if slope <= shop.most_tilt else Angle.of(0)
+    at = f" with the blade at {tilt}, leaning over the base" if tilt.degrees else ""
+    cuts = (
+        f"Cut the base to {sides} sides{at}, each time with the side just cut on the "
+        f"gauge's fence and its corner at the mark {mark} from the blade."
+    )
+    if tilt != slope:
+        cuts += (
+            f" The edges take {slope}, more than the blade tilts: saw them square and "
+            "plane the bevel to a line on the other face."
+        )
+    check = f"The larger face is {flats} across "
+    check += "every pair of flats" if sides % 2 == 0 else "twice from middle to flat"
+    check += (
+        ", and the base sits at its height in the dry-fitted walls, tight all round."
+        if vessel.base == "glued"
+        else "."
+    )
+    return mitre(
+        "base",
+        cuts,
+        base_gauge(sides),
+        vessel.base_side,
+        shop,
+        face_down="the larger face",
+        check=check,
+        tilt=tilt,
+    )
