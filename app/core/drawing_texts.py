@@ -23,8 +23,9 @@ SLASH = 1.3  # half a slash, across and up
 BEYOND = 1.2  # how far a help line runs past the dimension line
 LEADING = TEXT_MM * 1.15  # from line to line of a text
 OTHER = re.compile(r" (?=\()")  # before the other system in its brackets
-# How far a figure reaches above the line it stands on, for its height, and below.
-RISE, FALL = 0.72, 0.2
+# How far texts reach above the line they stand on, for their height, and below it,
+# where they have letters that do.
+RISE, FALL, BELOW = 0.72, 0.2, frozenset("gjpqyQ,;()[]{}@§/|_")
 XY = tuple[float, float]
 Stroke = tuple[XY, XY]
 
@@ -45,7 +46,8 @@ class Text:
         """Left, top, right and bottom of what it covers, near enough."""
         wide = text_width(self.text, self.size)
         left = self.x - {"start": 0.0, "middle": wide / 2, "end": wide}[self.anchor]
-        return left, self.y - RISE * self.size, left + wide, self.y + FALL * self.size
+        fall = FALL if BELOW.intersection(self.text) else 0.0
+        return left, self.y - RISE * self.size, left + wide, self.y + fall * self.size
 
 
 @dataclass(frozen=True, slots=True)

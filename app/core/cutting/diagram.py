@@ -26,6 +26,7 @@ from app.core.drawing import (
     Point,
     Shape,
 )
+from app.core.drawing_texts import RISE
 from app.core.length import Display, Length, show
 
 STICK_LINES = 2  # how wide a stick without a width is drawn
@@ -110,7 +111,9 @@ class _Sheet:
         self._pieces()
         self._leftovers()
         for number, cut in enumerate(self.layout.cuts, 1):
-            if not self.text.put(self._places(cut), str(number)):
+            wide = self.text.wide(str(number))
+            places = (at for at in self._places(cut) if not self._on_edge(at, wide))
+            if not self.text.put(places, str(number)):
                 self.unnumbered.append(number)
         name = self.stock.name or self.stock.id
         times = f", {self.layout.copies} times" if self.layout.copies > 1 else ""
@@ -183,6 +186,10 @@ class _Sheet:
         """A letter, and below the board what it stands for."""
         self.legend[letter] = meant
         length, width = box[2:]
+        if min(length, width) < self.line * RISE:
+            # It would stand on the lines beside it.
+            self.unlettered.append(letter)
+            return
         # In the middle, else as near to it as may be, the long way of the piece.
         farthest = max(0, max(length, width) - self.line // 2) // self.line
         offs = [
@@ -209,6 +216,16 @@ class _Sheet:
                 yield Point(middle, place) if across else Point(place, middle)
         for place in range(start + line * 2 // 3, start + long, max(line // 3, 1)):
             yield Point(middle, place) if across else Point(place, middle)
+
+    def _on_edge(self, at: Point, wide: int) -> bool:
+        """Whether a number there would stand on the board's outline."""
+        x, y = at.x - self.margin, at.y - self.margin
+        half, up = wide // 2, self.line // 2
+        beside = -up < y < self.high + up
+        within = -half < x < self.length + half
+        ends = min(abs(x), abs(x - self.length)) < half
+        edges = min(abs(y), abs(y - self.high)) < up
+        return (beside and ends) or (within and edges)
 
     def _grain(self) -> tuple[Line, ...]:
         """An arrow below the board, the way the grain runs."""

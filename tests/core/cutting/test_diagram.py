@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from itertools import combinations
 
 import pytest
 
@@ -11,9 +10,10 @@ from app.core.cutting.diagram import diagrams
 from app.core.cutting.job import Blank, Job, Keep, Saw, Stock
 from app.core.cutting.solve import solve
 from app.core.cutting.written import answer_document, job_document, read_plan
-from app.core.drawing import PAGE_MM, TEXT_MM, Drawing, Label, Shape, text_width
+from app.core.drawing import PAGE_MM, TEXT_MM, Drawing, Label, Shape
 from app.core.length import inches
 from tests.core.cutting.jobs import random_job
+from tests.drawings import crowded
 
 
 def extent(shape: Shape) -> tuple[int, int]:
@@ -64,30 +64,10 @@ def test_every_cut_is_numbered_or_said_to_have_no_room(seed: int) -> None:
         assert shown == set(range(1, len(layout.cuts) + 1))
 
 
-def ground(label: Label) -> tuple[float, float, float, float]:
-    """Where a text stands, mm of the page: left, top, right, bottom.
-
-    Its foot is where the pen sets it; the letters stand on it.
-    """
-    wide = text_width(label.text)
-    left = 0.0 if label.anchor == "start" else -wide / 2
-    return left, -0.8 * TEXT_MM, left + wide, 0.1 * TEXT_MM
-
-
 @pytest.mark.parametrize("seed", range(40))
-def test_no_text_stands_on_another(seed: int) -> None:
+def test_no_text_stands_on_another_on_an_outline_or_off_the_page(seed: int) -> None:
     for drawing in diagrams(solve(random_job(seed), work=1000)):
-        scale = drawing.width.nm / PAGE_MM
-        boxes = []
-        for label in drawing.labels:
-            left, top, right, bottom = ground(label)
-            x, y = label.at.x / scale, label.at.y / scale
-            boxes.append((x + left, y + top, x + right, y + bottom))
-        for one, other in combinations(boxes, 2):
-            beside = one[2] <= other[0] or other[2] <= one[0]
-            assert beside or one[3] <= other[1] or other[3] <= one[1]
-        assert max(box[2] for box in boxes) <= PAGE_MM
-        assert max(box[3] for box in boxes) <= drawing.height.nm / scale
+        assert not crowded(drawing)
 
 
 @pytest.mark.parametrize("seed", range(40))
