@@ -154,11 +154,11 @@ def ways(pattern: Pattern, cut: Cut) -> tuple[Way, ...]:
     """Every way worth comparing, the best first."""
     alike, turned = _alike(pattern, False), _alike(pattern, True)
     tried = [
-        ("alike", "A panel for sides that are alike", alike, cut.most),
-        ("apart", "A panel for each side", alike, 1),
+        ("alike", "A panel for pieces that are alike", alike, cut.most),
+        ("apart", "A panel for each piece", alike, 1),
     ]
     if cut.may_turn:
-        name = "A panel for sides alike, or alike when turned"
+        name = "A panel for pieces alike, or alike when turned"
         tried.insert(0, ("turned", name, turned, cut.most))
     found: list[Way] = []
     for key, name, groups, most in tried:
@@ -185,10 +185,14 @@ def _panels(groups: list[Group], cut: Cut, most: int) -> tuple[Panel, ...]:
     largest = max(range(len(groups)), key=lambda i: (len(groups[i][1]), -i))
     found: list[Panel] = []
     for i, (column, members) in enumerate(groups):
-        spares = cut.spares if i == largest else 0
-        rest = members
-        for quantity, each in _split(len(members) + spares, most):
-            taken, rest = rest[: quantity * each], rest[quantity * each :]
+        rest, spares = members, cut.spares if i == largest else 0
+        pairs = _split(len(members) + spares, most)
+        # All from the equal panels that give most, so that they are one kind of part.
+        host = max(pairs, key=lambda pair: pair[0] * pair[1])
+        for quantity, each in pairs:
+            extra = spares if (quantity, each) == host else 0
+            pieces = max(quantity * each - extra, 0)
+            taken, rest = rest[:pieces], rest[pieces:]
             made = Panel(
                 letter(len(found)),
                 column,

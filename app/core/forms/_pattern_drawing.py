@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 from itertools import accumulate
 
 from app.core.drawing import (
-    PAGE_MM,
     QUIET_TEXT_MM,
     Drawing,
     Label,
@@ -24,7 +23,6 @@ from app.core.shop import Shop
 # Room for texts left and right of the sides, and how wide and high they may be;
 # millimetres of the page.
 LEFT, WIDE, HIGH, TOP = 36.0, 60.0, 80.0, 11.0
-SWATCH = 5.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,18 +54,19 @@ class Flat:
         """Whether sides come from more than one panel, or stand upside down."""
         return len(self.panels) > 1 or any(one.turned for one in self.panels)
 
-    def panel_of(self, side: int) -> str:
-        """The letter of the panel a side is cut from, marked where it is turned."""
-        for panel in self.panels:
-            if side in panel.sides:
-                return panel.letter + ("↓" if side in panel.turned else "")
-        return ""
+
+def panel_mark(panels: Sequence[Panel], side: int) -> str:
+    """The letter of the panel a side is cut from, with an arrow where it is turned."""
+    for panel in panels:
+        if side in panel.sides:
+            return panel.letter + ("↓" if side in panel.turned else "")
+    return ""
 
 
 def pattern_drawing(
     flat: Flat, shop: Shop, *, key: str = "pattern", title: str = "The sides laid flat"
 ) -> Drawing:
-    """Every side with its strips, numbered, with the woods named below."""
+    """Every side with its strips, numbered."""
     count = flat.pattern.sides
     gap = 0.0 if count == 1 else min(1.2, WIDE / count / 8)
     room = WIDE - gap * (count - 1)
@@ -76,19 +75,17 @@ def pattern_drawing(
     left = LEFT + (WIDE - each * count - gap * (count - 1)) / 2
     starts = [left + (each + gap) * i for i in range(count)]
     floor = TOP + page.mm(flat.high)
-    swatches, named, end = _woods(page, flat.pattern, floor + 19)
     return Drawing(
         key=key,
         title=title,
         description=_words(flat),
-        shapes=(
-            *(s for i, x in enumerate(starts) for s in _strips(page, flat, i, x)),
-            *swatches,
+        shapes=tuple(
+            shape for i, x in enumerate(starts) for shape in _strips(page, flat, i, x)
         ),
         measures=tuple(_measures(page, flat, starts, floor)),
-        labels=(*_numbers(page, flat, starts), *named),
+        labels=tuple(_numbers(page, flat, starts)),
         width=page.width,
-        height=page.offset(end),
+        height=page.offset(floor + 15),
     )
 
 
@@ -117,7 +114,7 @@ def _numbers(page: Page, flat: Flat, starts: Sequence[float]) -> Iterable[Label]
     count = len(starts)
     lines = [(TOP - 2.8, [str(i + 1) for i in range(count)], flat.side)]
     if flat.lettered:
-        panels = TOP - 2.8, [flat.panel_of(i) for i in range(count)], "panel"
+        panels = TOP - 2.8, [panel_mark(flat.panels, i) for i in range(count)], "panel"
         lines = [(TOP - 7.6, *lines[0][1:]), panels]
     for y, texts, heading in lines:
         # Where the sides are narrow only every other one, or every fifth, is named.
@@ -147,22 +144,6 @@ def _measures(
     # Lower than its own text it would need room that is not there.
     if page.mm(flat.high) > 16:
         yield page.measure(*whole, page.show(Length(flat.high)), -9)
-
-
-def _woods(
-    page: Page, pattern: Pattern, y: float
-) -> tuple[list[Shape], list[Label], float]:
-    """A swatch and a name for every species, in lines; and where they end."""
-    shapes, labels, x = [], [], 3.0
-    for name in pattern.species:
-        needs = SWATCH + 2 + text_width(name, QUIET_TEXT_MM) + 5
-        if x > 3 and x + needs > PAGE_MM:
-            x, y = 3.0, y + 6
-        shapes.append(page.shape(page.box(x, y - 3, SWATCH, 3.4), name, name))
-        label = page.label(x + SWATCH + 2, y, name, quiet=True)
-        labels.append(replace(label, anchor="start"))
-        x += needs
-    return shapes, labels, y + 3
 
 
 def _words(flat: Flat) -> str:

@@ -164,6 +164,5 @@ def test_the_picture_shows_every_strip_in_its_wood(sides: int) -> None:
     flat = Flat(pattern(sides), inches("4"), inches("5"), WIDTHS)
     drawing = pattern_drawing(flat, SHOP)
     shown = [shape.species for shape in drawing.shapes]
-    # The woods are named once more beneath.
-    assert shown.count("walnut") == 2 * sides + 1
-    assert shown.count("maple") == sides + 1
+    assert shown.count("walnut") == 2 * sides
+    assert shown.count("maple") == sides
