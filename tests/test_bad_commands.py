@@ -85,6 +85,53 @@ def test_a_size_that_cannot_be_is_refused_by_its_input(
     assert says in error["message"]
 
 
+WOOD = {"--width": "6", "--from-rh": "30", "--to-rh": "65 %", "--temperature": "70F"}
+PIECES = [
+    ("--width", "wide", "width", "is not a length"),
+    ("--width", "0", "width", "more than nothing"),
+    ("--width", "900 in", "width", "at most"),
+    ("--thickness", "1e400", "thickness", "is not a length"),
+    ("--length", "6\x07", "length", "U+0007"),
+    ("--cut", "rift", "cut", "neither flat nor quarter"),
+    ("--from-rh", "101", "from_rh", "no relative humidity"),
+    ("--from-rh", "", "from_rh", "between two humidities"),
+    ("--to-rh", "1e9", "to_rh", "no relative humidity"),
+    ("--to-rh", "", "to_rh", "between two humidities"),
+    ("--temperature", "21", "temperature", "with its letter"),
+    ("--temperature", "300F", "temperature", "beyond it"),
+]
+
+
+@pytest.mark.parametrize(("option", "typed", "field", "says"), PIECES)
+def test_a_piece_of_wood_that_cannot_be_is_refused_by_its_option(
+    capsys: pytest.CaptureFixture[str], option: str, typed: str, field: str, says: str
+) -> None:
+    given = [word for pair in (WOOD | {option: typed}).items() for word in pair]
+    error = refused(capsys, "wood", "walnut", *given)
+    assert error["input"] == field
+    assert says in error["message"]
+    if error["nearest"]:
+        mended = WOOD | {option: error["nearest"]}
+        words = ["wood", "walnut", *(word for pair in mended.items() for word in pair)]
+        assert cli.main([*words, "--json"]) == 0
+
+
+@pytest.mark.parametrize(
+    ("name", "nearest"),
+    [("wallnut", "Black walnut"), ("oak", "Northern red oak"), ("zebrano", None)],
+)
+def test_a_wood_that_is_not_known_is_refused_with_the_nearest(
+    capsys: pytest.CaptureFixture[str], name: str, nearest: str | None
+) -> None:
+    error = refused(capsys, "wood", name)
+    assert (error["input"], error["nearest"]) == ("species", nearest)
+
+
+def test_a_temperature_alone_moves_nothing(capsys: pytest.CaptureFixture[str]) -> None:
+    error = refused(capsys, "wood", "walnut", "--temperature", "70F")
+    assert error["input"] == "from_rh"
+
+
 def text_of(**changes: object) -> str:
     return json.dumps(JOB | changes)
 

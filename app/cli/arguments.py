@@ -108,11 +108,21 @@ def _add_free_commands(commands: Any) -> None:
     size.add_argument("form", nargs="?")
     size.add_argument("inputs", nargs="*", metavar="KEY=VALUE")
     size.add_argument("--list", action="store_true", help="name every form")
+    wood = _command(
+        commands, "wood", paper.run_wood, "Tell a species' weight and movement."
+    )
+    wood.add_argument("species", nargs="+", help="a name, like black walnut")
+    for side in ("width", "thickness", "length"):
+        wood.add_argument(f"--{side}", default="", help=f"the piece's {side}")
+    wood.add_argument("--cut", default="flat", help="flat- or quarter-sawn")
+    wood.add_argument("--from-rh", default="", metavar="P", help="humidity now, %%")
+    wood.add_argument("--to-rh", default="", metavar="P", help="humidity later, %%")
+    wood.add_argument("--temperature", default="", metavar="T", help="21C or 70F")
     cut = _command(commands, "cut", paper.run_cut, "Plan the cuts of a job.")
     cut.add_argument("job", metavar="JOB.json")
     cut.add_argument("--svg", metavar="DIR", help="draw the layouts there")
     cut.add_argument("--seconds", type=_seconds, help="the most effort")
-    for parser in (size, cut):
+    for parser in (size, wood, cut):
         parser.add_argument("--unit", choices=("in", "mm"), help="of bare numbers")
     captions = _command(
         commands, "captions", paper.run_captions, "Read a caption file."

@@ -53,6 +53,17 @@ def _typed(pairs: list[str]) -> dict[str, str]:
     return typed
 
 
+def run_wood(arguments: Arguments) -> int:
+    from app.services import wood_facts
+
+    names = ("width", "thickness", "length", "cut", "from_rh", "to_rh", "temperature")
+    asked = wood_facts.Asked(*(getattr(arguments, name) for name in names))
+    name = " ".join(arguments.species)
+    where = shop(arguments)
+    document = wood_facts.wood_document(name, asked, where)
+    return give(arguments, document, wood_facts.in_words(document, where))
+
+
 def run_cut(arguments: Arguments) -> int:
     from app.services import cut_jobs
 

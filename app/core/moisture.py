@@ -119,18 +119,19 @@ def equilibrium(fahrenheit: float, humidity: float) -> float:
     ``humidity`` is relative, in percent. Raises WorkshopError outside 30 to
     200 °F and 0 to 95 %, where the equation was checked.
     Source: Wood Handbook, FPL-GTR-190 (2010), equation 4-5 (two-hydrate
-    sorption), constants from memory and held against table 4-2.
+    sorption) for °C, whose constants give more of the printed digits of table 4-2
+    than those for °F; from memory, then seen in public source text.
     """
     if not (30 <= fahrenheit <= 200 and 0 <= humidity <= 95):
         raise WorkshopError(
             "The moisture table holds from 30 to 200 °F (-1 to 93 °C) "
             "and up to 95 % relative humidity."
         )
-    t, h = fahrenheit, humidity / 100
-    w = 330 + 0.452 * t + 0.00415 * t**2
-    k = 0.791 + 0.000463 * t - 0.000000844 * t**2
-    k1 = 6.34 + 0.000775 * t - 0.0000935 * t**2
-    k2 = 1.09 + 0.0284 * t - 0.0000904 * t**2
+    t, h = (fahrenheit - 32) / 1.8, humidity / 100
+    w = 349 + 1.29 * t + 0.0135 * t**2
+    k = 0.805 + 0.000736 * t - 0.00000273 * t**2
+    k1 = 6.27 - 0.00938 * t - 0.000303 * t**2
+    k2 = 1.91 + 0.0407 * t - 0.000293 * t**2
     kh = k * h
     bound = k1 * kh + 2 * k1 * k2 * kh**2
     return 1800 / w * (kh / (1 - kh) + bound / (1 + k1 * kh + k1 * k2 * kh**2))

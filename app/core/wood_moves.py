@@ -149,8 +149,8 @@ def table(found: list[Movement], shop: Shop) -> tuple[Table, ...]:
         (
             f"{one.of.label}, {one.wood.name}",
             _text(one.of.size, shop),
-            _signed(one.to_dry.change, shop),
-            _signed(one.to_damp.change, shop),
+            change(one.to_dry.change, shop),
+            change(one.to_damp.change, shop),
             _has(one, shop),
         )
         for one in found
@@ -240,7 +240,8 @@ def fine(length: Length, shop: Shop) -> str:
     return f"{here} ({other})" if shop.display.both else here
 
 
-def _signed(length: Length, shop: Shop) -> str:
+def change(length: Length, shop: Shop) -> str:
+    """A movement in words: ``0.054 in less``."""
     if not length:
         return "no change"
     return f"{fine(abs(length), shop)} {'more' if length > NOTHING else 'less'}"

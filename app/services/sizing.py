@@ -15,6 +15,7 @@ from app.core.setup import SetUp
 from app.core.shop import Shop
 from app.core.size import Size
 from app.core.step import Step
+from app.core.table import Table
 
 LARGEST_FILE = 2_000_000  # bytes; a list of parts is a few thousand
 
@@ -59,11 +60,12 @@ def size_document(form: str, inputs: dict[str, str], shop: Shop) -> dict[str, An
         "form": design.form,
         "title": design.title,
         "inputs": design.inputs,
-        "sizes": [_size(size, shop) for size in design.sizes],
+        "sizes": [size_record(size, shop) for size in design.sizes],
         "parts": [_part(part) for part in design.parts],
         "glue_ups": [_glue_up(glue_up) for glue_up in design.glue_ups],
         "set_ups": [_set_up(set_up) for set_up in design.set_ups],
         "steps": [_step(step) for step in design.steps],
+        "tables": [_table(table) for table in design.tables],
         "warnings": list(design.warnings),
     }
 
@@ -86,7 +88,8 @@ def _opened(item: Input | None, text: str) -> str:
         raise WorkshopError(message, input=item.key) from fault
 
 
-def _size(size: Size, shop: Shop) -> dict[str, Any]:
+def size_record(size: Size, shop: Shop) -> dict[str, Any]:
+    """One size as every document has it."""
     found: dict[str, Any] = {
         "key": size.key,
         "label": size.label,
@@ -176,4 +179,18 @@ def _step(step: Step) -> dict[str, Any]:
         "bench_minutes": step.bench_minutes,
         "waits": [{"until": w.until.value, "minutes": w.minutes} for w in step.waits],
         "cautions": list(step.cautions),
+        "supplies": [
+            {"name": one.name, "quantity": one.quantity} for one in step.supplies
+        ],
+    }
+
+
+def _table(table: Table) -> dict[str, Any]:
+    return {
+        "key": table.key,
+        "title": table.title,
+        "headings": list(table.headings),
+        "rows": [list(row) for row in table.rows],
+        "working": table.working,
+        "source": table.source,
     }

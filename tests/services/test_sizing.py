@@ -115,3 +115,19 @@ def test_a_file_that_cannot_be_read_is_refused(tmp_path: Path) -> None:
         with pytest.raises(WorkshopError) as refused:
             sizing.size_document("parts_list", {"file": path}, Shop())
         assert refused.value.input == "file"
+
+
+def test_tables_and_supplies_go_out_with_the_sizes() -> None:
+    got = document(sides="6", outside_side="4", base_clearance="1/64")
+    tables = {one["key"]: one for one in got["tables"]}  # type: ignore[attr-defined]
+    assert "wood_by_species" in tables
+    for table in tables.values():
+        assert set(table) == {
+            *("key", "title", "headings", "rows", "working", "source")
+        }
+        assert all(len(row) == len(table["headings"]) for row in table["rows"])
+    supplies = [one for step in got["steps"] for one in step["supplies"]]  # type: ignore[attr-defined]
+    assert {"name", "quantity"} == set(supplies[0])
+    assert "PVA wood glue" in {one["name"] for one in supplies}
+    keys = {size["key"] for size in got["sizes"]}  # type: ignore[attr-defined]
+    assert {"finished_board_feet", "rough_cubic_metres", "weight"} <= keys
