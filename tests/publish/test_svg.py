@@ -131,10 +131,10 @@ def test_no_dimension_stands_on_what_it_measures() -> None:
         shapes = replace(drawing, shapes=built, measures=(), lines=(), labels=())
         drawn = places(read(svg(shapes)))
         right, foot = max(x for x, _ in drawn), max(y for _, y in drawn)
-        left = min(x for x, _ in drawn)
+        left, head = min(x for x, _ in drawn), min(y for _, y in drawn)
         for text in read(svg(bare)).findall("text"):
-            start, top, end, _, words = box(text)
-            beside = end <= left or start >= right or top >= foot
+            start, top, end, low, words = box(text)
+            beside = end <= left or start >= right or top >= foot or low <= head
             assert beside, (drawing.key, words)
 
 
