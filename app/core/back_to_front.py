@@ -230,6 +230,8 @@ def _freed(numbers: Iterable[int], orders: set[Order]) -> list[int]:
 
 def _cut_apart(solids: list[Solid]) -> list[Solid]:
     """Solids in order, halved by the plane of a side of one where none can be first."""
+    if len(solids) < 2:
+        return solids
     for side in _fewest_cuts(solids):
         inside, outside = _halves(solids, side)
         if inside and outside:
@@ -244,18 +246,20 @@ def _turned(side: Side, solids: list[Solid]) -> bool:
 
 
 def _fewest_cuts(solids: list[Solid]) -> list[Side]:
-    """Sides whose planes run through few solids first."""
+    """Sides whose planes run through few solids first, one for each plane."""
+    ways = solids[0].axes.ways
+    planes = {
+        (side.axis, round(dot(ways[side.axis], side.face[0]))): side
+        for solid in solids[:12]
+        for side in solid.sides
+    }
 
-    def cuts(side: Side) -> int:
-        at = dot(side.normal, side.face[0])
-        count = 0
-        for solid in solids:
-            low, high = reach(solid.points, side.normal)
-            count += low < at - TOUCH and high > at + TOUCH
-        return count
+    def cuts(plane: tuple[int, int]) -> int:
+        axis, at = plane
+        spans = (solid.span(axis) for solid in solids)
+        return sum(low < at - TOUCH and high > at + TOUCH for low, high in spans)
 
-    sides = [side for solid in solids[:12] for side in solid.sides]
-    return sorted(sides, key=cuts)
+    return [planes[one] for one in sorted(planes, key=cuts)]
 
 
 def _halves(solids: list[Solid], side: Side) -> tuple[list[Solid], list[Solid]]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from itertools import chain
 
 from app.core.back_to_front import back_to_front
 from app.core.drawing import PAGE_MM, Drawing, Label, Point, Shape
@@ -76,7 +77,6 @@ def _placed(face: Lined, outline: list[tuple[float, float]]) -> Shape:
     return Shape(
         tuple(Point(round(x), round(y)) for x, y in outline),
         species=face.species or "wood",
-        title=face.species,
         tone=_tone(face.normal),
         edges=tuple(face.pens),
     )
@@ -85,27 +85,28 @@ def _placed(face: Lined, outline: list[tuple[float, float]]) -> Shape:
 def _moved(pieces: Sequence[Piece], apart: float) -> Sequence[Piece]:
     if not apart:
         return pieces
-    middles = [
-        _middle([p for c in piece.cells for p in c.points()]) for piece in pieces
-    ]
-    x, y, z = _middle(middles)
+    middles = []
+    for piece in pieces:
+        low, high = _bounds([piece])
+        middles.append([(a + b) / 2 for a, b in zip(low, high, strict=True)])
+    x, y, z = ((min(one) + max(one)) / 2 for one in zip(*middles, strict=True))
     return [
         piece.moved((a - x) * apart, (b - y) * apart, (c - z) * apart)
         for piece, (a, b, c) in zip(pieces, middles, strict=True)
     ]
 
 
-def _middle(points: Sequence[XYZ]) -> XYZ:
-    """The middle between the least and the greatest of each axis."""
-    low = [min(point[i] for point in points) for i in range(3)]
-    high = [max(point[i] for point in points) for i in range(3)]
-    return (low[0] + high[0]) / 2, (low[1] + high[1]) / 2, (low[2] + high[2]) / 2
+def _bounds(pieces: Sequence[Piece]) -> tuple[list[float], list[float]]:
+    """The least and the greatest of x, y and z."""
+    faces = (face for piece in pieces for cell in piece.cells for face in cell.faces)
+    axes = list(zip(*set(chain.from_iterable(faces)), strict=True))
+    return [min(axis) for axis in axes], [max(axis) for axis in axes]
 
 
 def _over_all(pieces: Sequence[Piece], shop: Shop) -> list[str]:
     """How wide, deep and high the whole is; in both systems, a line each."""
-    points = [p for piece in pieces for cell in piece.cells for p in cell.points()]
-    reach = [max(p[i] for p in points) - min(p[i] for p in points) for i in range(3)]
+    low, high = _bounds(pieces)
+    reach = [b - a for a, b in zip(low, high, strict=True)]
     told = [show(Length.nearest(one), shop.display) for one in reach]
     figures = " × ".join(one.figure for one in told)
     found = [f"{figures} {told[0].unit}: wide, deep, high"]

@@ -109,8 +109,9 @@ class _Sheet:
         corners = [(p.x / scale, p.y / scale) for p in shape.points]
         places = " ".join([f"{x:.2f},{y:.2f}" for x, y in corners])
         fill, over = self._filled(shape, corners)
-        line = self.pens[shape.pen]
-        if shape.edges:
+        alike = set(shape.edges) or {shape.pen}
+        line = self.pens[pen] if (pen := alike.pop()) else ""
+        if alike or not pen:
             # A hair of its own fill closes the seam to a neighbour without a line.
             line = f'stroke="{fill}" stroke-width="0.1"'
             over += self._edges(shape)
