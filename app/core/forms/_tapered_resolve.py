@@ -20,6 +20,7 @@ USUAL_BASE_UP = inches("1/2")
 # A flatter side is a frame; a level edge on it would be a feather. Degrees.
 FLATTEST = {True: 60, False: 85}
 NARROWEST = mm(5)
+LOWEST = mm(10)
 # Head to tail is worth its rolling over where it saves so much of the board.
 WORTH = Fraction(1, 20)
 HALVINGS = 90
@@ -128,6 +129,13 @@ def _prove_walls(vessel: Tapered, shop: Shop) -> None:
             "wider vessel."
         )
         raise refuse("wall", message, near)
+    if vessel.slant < LOWEST:
+        near = typed(inches("1") if shop.unit is Unit.INCH else mm(25), shop.unit)
+        message = (
+            f"Walls {shop_text(vessel.slant, shop)} up the slope are too low to saw "
+            f"safely. Try {near}."
+        )
+        raise refuse("height", message, near)
     if vessel.row_widths[-1] < mm(3):
         most = max(1, vessel.across.nm // mm(10).nm)
         message = (

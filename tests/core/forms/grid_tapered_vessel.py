@@ -123,6 +123,7 @@ REFUSED: list[tuple[Typed, str]] = [
     ({"top_inscribed": "30", "height": "3/4", "edges": "square"}, "height"),
     ({"height": "3/8", "edges": "square", "base": "none"}, "height"),
     ({"height": "0"}, "height"),
+    ({"height": "5 mm", "top_inscribed": "6.01", "wall": "3 mm"}, "height"),
     ({"strip_rows": "40", "height": "3"}, "strip_rows"),
     ({"base": "under", "edges": "square"}, "base"),
     ({"base": "under", "top_inscribed": "9", "base_thickness": "10"}, "base_thickness"),
