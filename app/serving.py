@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import gc
 import logging
 import signal
 import socket
@@ -111,6 +112,10 @@ def make_server(
 ) -> BaseWSGIServer:
     """A server for an open workspace on a socket that listens already."""
     app = make_app(workspace, ear.getsockname()[1], **config)
+    # What was loaded stays: a drawing of a thousand faces is made in half the time
+    # where the collector need not look through all of it again.
+    gc.collect()
+    gc.freeze()
     return waitress.create_server(
         app,
         sockets=[ear],
