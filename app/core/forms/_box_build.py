@@ -6,14 +6,14 @@ wall is built lying along x, its left end at nothing, and turned into its place.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from app.core.corner_splines import Corner, rectangle_corners
 from app.core.forms._box import Box, Dividers, Lid
 from app.core.forms._box_parts import part_keys, stood_walls
 from app.core.forms._box_walls import Wall
 from app.core.forms._spline_work import spline_key
-from app.core.solid import Cell, Piece, block, prism
+from app.core.solid import XYZ, Cell, Piece, block, prism
 from app.core.spline_solids import spline_pieces, without_slots
 
 PLACES = ("front", "right", "back", "left")
@@ -23,11 +23,10 @@ def assembly(box: Box) -> tuple[Piece, ...]:
     """Every finished piece, standing on the bench."""
     keys = part_keys(box)
     pieces = [_placed(box, wall, keys[wall]) for wall in stood_walls(box)]
-    if box.splines:
+    if splines := box.splines:
         corners = rectangle_corners(box.length, box.width)
-        pieces += spline_pieces(
-            box.splines, corners, lambda row: spline_key(box.splines, row)  # type: ignore[arg-type]
-        )
+        keys_of_rows = [spline_key(splines, i) for i in range(len(splines.heights))]
+        pieces += spline_pieces(splines, corners, keys_of_rows.__getitem__)
     pieces.append(_base(box))
     if box.lid:
         pieces += _lid(box, box.lid)
@@ -57,9 +56,9 @@ def _ends(half: float, back: float) -> tuple[Corner, Corner]:
     )
 
 
-def _quarter(number: int):  # type: ignore[no-untyped-def]
+def _quarter(number: int) -> Callable[[XYZ], XYZ]:
     """A quarter turn for each wall, exactly."""
-    turns = (
+    turns: tuple[Callable[[XYZ], XYZ], ...] = (
         lambda p: p,
         lambda p: (-p[1], p[0], p[2]),
         lambda p: (-p[0], -p[1], p[2]),
@@ -68,9 +67,7 @@ def _quarter(number: int):  # type: ignore[no-untyped-def]
     return turns[number]
 
 
-def _slab(
-    x: float, y: float, low: float, high: float, species: str
-) -> Cell:
+def _slab(x: float, y: float, low: float, high: float, species: str) -> Cell:
     """A block round the middle, ``x`` long and ``y`` wide."""
     return block((-x / 2, -y / 2, low), (x / 2, y / 2, high), species)
 
@@ -93,14 +90,12 @@ def _lid(box: Box, lid: Lid) -> Iterator[Piece]:
         return
     if lid.kind == "rebated":
         above = size.thickness.nm - lid.lip.nm
-        plug = _slab(*(one.nm for one in lid.plug), top - lid.lip.nm, top, wood)
+        plug = _slab(lid.plug[0].nm, lid.plug[1].nm, top - lid.lip.nm, top, wood)
         yield Piece("lid", (plug, _slab(long, wide, top, top + above, wood)), "lid")
         return
     yield Piece("lid", (_slab(long, wide, top, top + size.thickness.nm, wood),), "lid")
     batten = lid.batten
-    one = _slab(
-        batten.width.nm, batten.length.nm, top - batten.thickness.nm, top, wood
-    )
+    one = _slab(batten.width.nm, batten.length.nm, top - batten.thickness.nm, top, wood)
     for sign in (-1, 1):
         yield Piece("batten", (one.moved(x=sign * lid.plug[0].nm / 4),), "batten")
 

@@ -67,9 +67,7 @@ class Fingers:
         """The fingers, from 0, that a groove from ``low`` to ``high`` runs into."""
         marks = self.marks
         return tuple(
-            i
-            for i in range(self.count)
-            if marks[i] < high.nm and low.nm < marks[i + 1]
+            i for i in range(self.count) if marks[i] < high.nm and low.nm < marks[i + 1]
         )
 
 

@@ -21,9 +21,7 @@ def panels(box: Box, over: Allowances, parts: tuple[Part, ...]) -> tuple[GlueUp,
     known = {part.key: part for part in parts}
     if box.base_strips > 1:
         found.append(
-            _board_panel(
-                BASE_PANEL, "Base panel", known["base"], box.base_strips, over
-            )
+            _board_panel(BASE_PANEL, "Base panel", known["base"], box.base_strips, over)
         )
     if box.lid and box.lid.strips > 1:
         found.append(

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from app.core import geometry
 from app.core.allowance import Allowances, Over, read
 from app.core.forms._box import Box, Dividers, Lid
-from app.core.forms._box_walls import Wall
 from app.core.forms._box_wall_panels import wall_panels
+from app.core.forms._box_walls import Wall
 from app.core.forms._spline_work import spline_parts
 from app.core.forms._strip_panels import panel_key
 from app.core.geometry import Outline
@@ -95,7 +96,7 @@ class Maker:
         counts: dict[str, int] = {}
         for key in keys.values():
             counts[key] = counts.get(key, 0) + 1
-        found = []
+        found: list[Part] = []
         for wall, key in keys.items():
             if any(part.key == key for part in found):
                 continue
@@ -131,7 +132,7 @@ class Maker:
             finished=finished,
             blank=self._wall_blank(finished, key, panel),
             glue_up=self._panel_of(wall.number) if panel else "",
-            outline=_outline(wall),
+            outline=outline(wall),
             solid=round(Fraction(whole, 2)),
             woods=tuple((name, Fraction(part, whole)) for name, part in woods.items())
             if len(woods) > 1
@@ -249,7 +250,7 @@ def _board(
     )
 
 
-def _outline(wall: Wall) -> Outline:
+def outline(wall: Wall) -> Outline:
     """The outer face, seen from outside, up the right end and down the left."""
     box, out = wall.box, wall.box.outer(wall.number).nm
     right: list[tuple[int, int]] = []
@@ -272,7 +273,7 @@ def _outer_levels(wall: Wall) -> list[tuple[int, int]]:
     marks = wall.box.fingers.marks if wall.box.fingers else ()
     inner = [mark for mark in marks if wall.low < mark < wall.high]
     levels = [wall.low, *inner, wall.high]
-    return list(zip(levels, levels[1:], strict=False))
+    return list(itertools.pairwise(levels))
 
 
 def divider_outline(box: Box, dividers: Dividers, across: bool) -> Outline:

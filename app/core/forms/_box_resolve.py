@@ -71,9 +71,7 @@ def _with_more(box: Box, inputs: Inputs, shop: Shop) -> Box:
             )
             raise refuse("splines_per_corner", message, "0")
         return box
-    return replace(
-        box, splines=read_splines(inputs, _corners(box), shop)
-    )
+    return replace(box, splines=read_splines(inputs, _corners(box), shop))
 
 
 def _corners(box: Box) -> Corners:
@@ -256,7 +254,9 @@ def _prove_heights(box: Box, shop: Shop) -> None:
         )
         thick = box.lid.size.thickness if box.lid else NONE
         free = room - box.base_top
-        key = "lid_thickness" if thick * 2 >= box.wall_height - groove.low else "lid_down"
+        key = (
+            "lid_thickness" if thick * 2 >= box.wall_height - groove.low else "lid_down"
+        )
         other = box.wall_height - groove.low - thick
         fits = free - (other if key == "lid_thickness" else thick)
         raise refuse(key, message, _some(fits, shop))

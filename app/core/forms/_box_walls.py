@@ -19,8 +19,11 @@ Span = tuple[int, int]
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """Wood between heights ``z`` and depths ``t``; ``near`` and ``far`` give where it
-    begins and ends along the wall at the first depth and at the second."""
+    """Wood between heights ``z`` and depths ``t``.
+
+    ``near`` and ``far`` give where it begins and ends along the wall at the first
+    depth and at the second.
+    """
 
     z: Span
     t: Span
@@ -126,13 +129,13 @@ class Wall:
         spans = [((near, outer - near), (far, outer - far))]
         if middle > box.wall.nm - box.groove_depth.nm:
             for groove in self._grooves(z):
-                spans = list(_less(spans, self._grooved(groove)))
+                spans = list(_less(spans, self.grooved(groove)))
         if box.dividers and middle > box.wall.nm - box.dividers.dado.nm:
             for dado in self.dados():
                 spans = list(_less(spans, dado))
         return iter(spans)
 
-    def _grooved(self, groove: Groove) -> Span:
+    def grooved(self, groove: Groove) -> Span:
         """From where to where a groove is cut along the wall."""
         outer = self.box.outer(self.number).nm
         if not self.box.shows(self.number, groove):

@@ -50,9 +50,7 @@ def _species(box: Box, inputs: Inputs) -> str:
     return names[0]
 
 
-def _held(
-    key: str, room: Length, length: Length, box: Box, inputs: Inputs
-) -> Held:
+def _held(key: str, room: Length, length: Length, box: Box, inputs: Inputs) -> Held:
     """Evenly spaced; a compartment is never narrower than a wall is thick."""
     count, thick = int(getattr(inputs, key)), inputs.divider_thickness
     most = (room.nm - box.wall.nm) // (thick.nm + box.wall.nm)
@@ -63,9 +61,7 @@ def _held(
         )
         raise refuse(key, message, str(max(most, 0)))
     each = Fraction(room.nm - thick.nm * count, count + 1)
-    starts = tuple(
-        Length.nearest(each * (i + 1) + thick.nm * i) for i in range(count)
-    )
+    starts = tuple(Length.nearest(each * (i + 1) + thick.nm * i) for i in range(count))
     return Held(starts, length, Length.nearest(each))
 
 

@@ -1,0 +1,349 @@
+"""The box's sizes, each with its working."""
+
+from __future__ import annotations
+
+import math
+from fractions import Fraction
+
+from app.core import closing
+from app.core.allowance import Allowances
+from app.core.angle import Angle
+from app.core.forms._book import TRADE, Book
+from app.core.forms._box import Box, Lid
+from app.core.forms._box_fingers import Fingers
+from app.core.forms._box_inputs import Inputs
+from app.core.forms._box_joint_setups import whisker
+from app.core.forms._box_wall_panels import wall_cut, wall_way
+from app.core.forms._box_within_sizes import divider_sizes
+from app.core.forms._panel_tables import panel_sizes
+from app.core.forms._spline_work import spline_sizes
+from app.core.forms._splined import HALF
+from app.core.length import Length
+from app.core.shop import Shop
+from app.core.size import Size
+
+
+def sizes(box: Box, inputs: Inputs, over: Allowances, shop: Shop) -> tuple[Size, ...]:
+    """Everything the maker wants to know, from the joint outwards."""
+    book = Book(shop)
+    found = [*_joint(box, book), *_walls(box, book), *_base(box, book)]
+    if box.lid:
+        found += _lid(box, box.lid, book)
+    if box.dividers:
+        found += divider_sizes(box, box.dividers, book)
+    found.append(_room(box, book))
+    if box.splines:
+        found += spline_sizes(box.splines, _share(inputs), box.wall_height, shop)
+    if box.joint == "mitre":
+        found += closing.sizes(
+            box.length,
+            4,
+            inputs.widest_gap,
+            inputs.width_spread,
+            shop,
+            lengths=_round(box),
+        )
+    if len(box.rows) > 1:
+        own = over.of("wall_panel")
+        found += panel_sizes((wall_way(box, own),), wall_cut(box, own), shop)
+    return tuple(found)
+
+
+def _share(inputs: Inputs) -> Fraction | None:
+    """The splines' share of the corner; None where the wood left was given."""
+    if inputs.spline_cheek is not None:
+        return None
+    share = inputs.spline_depth_share
+    return HALF if share is None else share
+
+
+def _round(box: Box) -> tuple[Length, ...]:
+    return (box.length, box.width) * 2
+
+
+def _joint(box: Box, book: Book) -> list[Size]:
+    if box.fingers:
+        return _fingers(box, box.fingers, book)
+    if box.joint == "rebate":
+        return _rebate(box, book)
+    return [
+        book.angle(
+            "edge_bevel",
+            "Bevel on both ends of every wall",
+            Angle.of(45),
+            "half of a square corner, from a square cut",
+            "90° / 2",
+        )
+    ]
+
+
+def _fingers(box: Box, fingers: Fingers, book: Book) -> list[Size]:
+    show, passes = book.show, fingers.passes
+    high, cutter = show(fingers.height), show(fingers.cutter)
+    more = "" if fingers.exact else _overlapping(fingers, book)
+    return [
+        book.count(
+            "finger_count",
+            "Fingers up each corner",
+            fingers.count,
+            "the largest odd number of equal fingers in the height of the walls that "
+            "are none of them narrower than asked: the sides have one more than the "
+            "ends, and both edges look alike",
+            f"{high} / {show(fingers.width)}",
+            TRADE,
+        ),
+        book.length(
+            "finger_width",
+            "Width of each finger, and of each notch",
+            fingers.width,
+            "height of the walls divided by the fingers; at least the cutter" + more,
+            f"{high} / {fingers.count}, cutter {cutter}",
+        ),
+        book.count(
+            "finger_passes",
+            "Passes of the cutter for each notch",
+            passes,
+            "finger width divided by the cutter, rounded up"
+            + ("" if fingers.exact else "; the last two overlap"),
+            f"{show(fingers.width)} / {cutter}",
+        ),
+        book.length(
+            "finger_shim",
+            "Shim for the last pass of a notch",
+            fingers.shim,
+            "finger width less the cutter; none where one pass makes the notch",
+            f"{show(fingers.width)} - {cutter}",
+        ),
+        book.length(
+            "finger_cut",
+            "Height of the cutter for the fingers",
+            box.wall + whisker(book.shop),
+            "wall and a whisker more, to be sanded off",
+            f"{show(box.wall)} + {show(whisker(book.shop))}",
+            TRADE,
+        ),
+    ]
+
+
+def _overlapping(fingers: Fingers, book: Book) -> str:
+    """What height would need no overlapping passes."""
+    even = book.show(fingers.smooth_height)
+    return (
+        ". The height is no whole number of passes, so they overlap; walls "
+        f"{even} high would need none"
+    )
+
+
+def _rebate(box: Box, book: Book) -> list[Size]:
+    show = book.show
+    return [
+        book.length(
+            "rebate_width",
+            f"Corner rebates in the {box.rebate_on}: width, along the wall",
+            box.wall,
+            "the thickness of the wall that sits in it",
+            show(box.wall),
+        ),
+        book.length(
+            "rebate_depth",
+            "Corner rebates: depth, into the wall",
+            box.rebate_depth,
+            "as asked, or half the wall",
+            show(box.rebate_depth),
+            TRADE,
+        ),
+        book.length(
+            "rebate_lip",
+            "Lip that is left and hides the end grain",
+            box.wall - box.rebate_depth,
+            "wall less the rebate's depth",
+            f"{show(box.wall)} - {show(box.rebate_depth)}",
+        ),
+    ]
+
+
+def _walls(box: Box, book: Book) -> list[Size]:
+    show = book.show
+    found = [
+        _cut(box, book, "side", 0),
+        _cut(box, book, "end", 1),
+        book.length(
+            "inside_length",
+            "Length inside",
+            box.inside_length,
+            "length outside less two walls",
+            f"{show(box.length)} - 2 × {show(box.wall)}",
+        ),
+        book.length(
+            "inside_width",
+            "Width inside",
+            box.inside_width,
+            "width outside less two walls",
+            f"{show(box.width)} - 2 × {show(box.wall)}",
+        ),
+        _inside_height(box, book),
+        book.length(
+            "diagonal",
+            "Diagonal outside, both ways, when the box is square",
+            Length.nearest(math.hypot(box.length.nm, box.width.nm)),
+            "square root of length² + width²",
+            f"√({show(box.length)}² + {show(box.width)}²)",
+        ),
+    ]
+    if box.base == "under":
+        found.append(
+            book.length(
+                "wall_height",
+                "Height of the walls",
+                box.wall_height,
+                "height outside less the base under them",
+                f"{show(box.height)} - {show(box.under)}",
+            )
+        )
+    return found
+
+
+def _cut(box: Box, book: Book, what: str, number: int) -> Size:
+    show, outer = book.show, box.outer(number)
+    formula, values = "the outside of the box, from corner to corner", show(outer)
+    if box.cut_length(number) != outer:
+        formula = "the outside less the lips of both rebates it sits in"
+        values = f"{show(outer)} - 2 × {show(box.wall - box.rebate_depth)}"
+    label = f"Length of each {what}"
+    return book.length(f"{what}_length", label, box.cut_length(number), formula, values)
+
+
+def _inside_height(box: Box, book: Book) -> Size:
+    show = book.show
+    top = "the underside of the lid" if box.lid else "the top of the walls"
+    return book.length(
+        "inside_height",
+        "Height inside",
+        box.inside_height,
+        f"from the upper face of the base to {top}, both up from the walls' lower edge",
+        f"{show(box.ceiling)} - {show(box.base_top)}",
+    )
+
+
+def _base(box: Box, book: Book) -> list[Size]:
+    show = book.show
+    if box.base == "under":
+        flush = "flush with the outside"
+        return [
+            book.length("base_length", "Base length", box.length, flush),
+            book.length("base_width", "Base width", box.width, flush),
+        ]
+    formula = (
+        "inside and twice what reaches into the walls, the "
+        f"{'groove' if box.base == 'groove' else 'rebate'} less the room"
+    )
+    reach = f"2 × ({show(box.groove_depth)} - {show(box.clearance)})"
+    return [
+        book.length(
+            "base_length",
+            "Base length",
+            box.base_size.length,
+            formula,
+            f"{show(box.inside_length)} + {reach}",
+        ),
+        book.length(
+            "base_width",
+            "Base width",
+            box.base_size.width,
+            formula,
+            f"{show(box.inside_width)} + {reach}",
+        ),
+        book.length(
+            "groove_depth",
+            "Depth of the groove in the walls",
+            box.groove_depth,
+            "as asked, or half the wall",
+            show(box.groove_depth),
+            TRADE,
+        ),
+    ]
+
+
+def _lid(box: Box, lid: Lid, book: Book) -> list[Size]:
+    show, size = book.show, lid.size
+    if lid.groove:
+        return _sliding(box, lid, book)
+    found = [
+        book.length("lid_length", "Lid length", size.length, "flush with the outside"),
+        book.length("lid_width", "Lid width", size.width, "flush with the outside"),
+    ]
+    for key, label, inside, one in (
+        ("lid_inner_length", "length", box.inside_length, lid.plug[0]),
+        ("lid_inner_width", "width", box.inside_width, lid.plug[1]),
+    ):
+        found.append(
+            book.length(
+                key,
+                f"What drops into the box: {label}",
+                one,
+                "inside less the room at both edges",
+                f"{show(inside)} - 2 × {show(lid.room)}",
+            )
+        )
+    if lid.kind == "rebated":
+        found.append(
+            book.length(
+                "lid_rebate",
+                "Rebate round the lid's underside: width",
+                box.wall + lid.room,
+                "wall and the room",
+                f"{show(box.wall)} + {show(lid.room)}",
+            )
+        )
+    return found
+
+
+def _sliding(box: Box, lid: Lid, book: Book) -> list[Size]:
+    show, groove = book.show, lid.groove
+    assert groove
+    depth = show(box.groove_depth)
+    return [
+        book.length(
+            "lid_length",
+            "Lid length",
+            lid.size.length,
+            "inside and the groove's depth at both ends: it stops in the far end and "
+            "is glued into the strip's groove",
+            f"{show(box.inside_length)} + 2 × {depth}",
+        ),
+        book.length(
+            "lid_width",
+            "Lid width",
+            lid.size.width,
+            "inside and twice what reaches into the sides, the groove less the room",
+            f"{show(box.inside_width)} + 2 × ({depth} - {show(lid.room)})",
+        ),
+        book.length(
+            "lowered_end_height",
+            "Height of the lowered end",
+            groove.low,
+            "height of the walls less the wood above the groove and the lid",
+            f"{show(box.wall_height)} - {show(box.wall_height - groove.high)} - "
+            f"{show(lid.size.thickness)}",
+        ),
+        book.length(
+            "lid_strip_height",
+            "Height of the strip on the lid",
+            box.wall_height - groove.low,
+            "height of the walls less the lowered end",
+            f"{show(box.wall_height)} - {show(groove.low)}",
+        ),
+    ]
+
+
+def _room(box: Box, book: Book) -> Size:
+    show = book.show
+    nm3 = box.inside_length.nm * box.inside_width.nm * box.inside_height.nm
+    return book.volume(
+        "inside_volume",
+        "Room inside, without dividers",
+        nm3,
+        "inside length × width × height",
+        f"{show(box.inside_length)} × {show(box.inside_width)} × "
+        f"{show(box.inside_height)}",
+    )
