@@ -17,6 +17,7 @@ from app.core.setup import SetUp
 from app.core.shop import Shop
 from app.services import sizing
 from tests.core.forms.grids import Typed, each, forms, grid, made, refused
+from tests.drawings import crowded
 
 every_form = pytest.mark.parametrize("form", forms())
 SHOP = Shop()
@@ -218,3 +219,26 @@ def _display(design: Design) -> list[str]:
 def test_both_systems_show_every_size(form: str) -> None:
     for typed, design in each(form, 29):
         assert all(_display(design)), wrong(form, "an empty text", typed)
+
+
+@every_form
+@pytest.mark.parametrize(
+    "display",
+    [Display(), Display(Unit.MILLIMETRE), Display(both=True)],
+    ids=["inches", "millimetres", "both"],
+)
+def test_a_drawing_can_be_read(form: str, display: Display) -> None:
+    shop = Shop(unit=display.unit, display=display)
+    for typed in grid(form)[::13]:
+        for drawing in made(form, typed, shop).drawings:
+            assert drawing.title, wrong(form, drawing.key, typed)
+            assert drawing.description.endswith("."), wrong(form, drawing.key, typed)
+            assert not crowded(drawing), wrong(form, f"{crowded(drawing)}", typed)
+
+
+@every_form
+def test_every_build_is_pictured_and_every_drawing_has_its_own_key(form: str) -> None:
+    for typed, design in each(form, 13):
+        keys = [drawing.key for drawing in design.drawings]
+        assert keys[0] == "isometric", wrong(form, f"{keys}", typed)
+        assert len(keys) == len(set(keys)), wrong(form, f"{keys}", typed)
