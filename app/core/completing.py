@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import fields, is_dataclass, replace
 
-from app.core import quantities, used_up, wood_moves
+from app.core import quantities, used_up, wood_moves, wood_moves_told
 from app.core.design import Design
 from app.core.shop import Shop
 from app.core.step import Supply
@@ -27,11 +27,11 @@ def _moving(design: Design, inputs: object, shop: Shop) -> Design:
     if not design.moving:
         return design
     found = wood_moves.movements(design.moving, getattr(inputs, "sawn", "flat"), shop)
-    told = wood_moves.warnings(design.moving, found, shop, _labels(inputs))
+    told = wood_moves_told.warnings(design.moving, found, shop, _labels(inputs))
     return replace(
         design,
-        sizes=(*design.sizes, *wood_moves.sizes(found, shop)),
-        tables=(*design.tables, *wood_moves.table(found, shop)),
+        sizes=(*design.sizes, *wood_moves_told.sizes(found, shop)),
+        tables=(*design.tables, *wood_moves_told.table(found, shop)),
         warnings=(*design.warnings, *told),
     )
 

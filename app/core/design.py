@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from fractions import Fraction
 from functools import cached_property
 
 from app.core.drawing import Drawing
@@ -34,7 +35,9 @@ class Moving:
 
     ``across`` is ``width`` or ``thickness`` of the wood. ``room`` is what it may
     grow before it pushes against what holds it, both sides together; None where
-    nothing holds it. ``input`` names what gives more room.
+    nothing holds it. ``input`` names what gives more room. ``woods`` is the share of
+    each species where several lie side by side across it; empty where ``species``
+    names the only one.
     """
 
     key: str
@@ -44,6 +47,7 @@ class Moving:
     across: str = "width"
     room: Length | None = None
     input: str = ""
+    woods: tuple[tuple[str, Fraction], ...] = ()
 
 
 @dataclass(frozen=True)

@@ -6,29 +6,24 @@ dampest air it will live in.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 
-from app.core.climate import Climate, figure
 from app.core.design import Moving
-from app.core.length import NM_PER_INCH, NM_PER_MM, Length, Unit, mm, show
+from app.core.length import Length
 from app.core.moisture import Moved, moved
 from app.core.shop import Shop
-from app.core.size import Group, Kind, Size
-from app.core.table import Table
 from app.core.wood import Species, species_or_plain
 
 NOTHING = Length(0)
-SOURCE = "Wood Handbook FPL-GTR-190 eq. 4-5, 13-2 and 13-3, tables 4-3 and 13-5"
-THUMB = "common practice, no source"
 
 
 @dataclass(frozen=True, slots=True)
 class Movement:
-    """One size between the shop's air and two others; ``wood`` has figures."""
+    """One size between the shop's air and two others; every wood has figures."""
 
     of: Moving
-    wood: Species
+    woods: tuple[Species, ...]
     tangential: bool
     to_dry: Moved
     to_damp: Moved
@@ -42,6 +37,11 @@ class Movement:
     def shrinks(self) -> Length:
         """The most it loses from the size it has in the shop."""
         return max(NOTHING, -self.to_dry.change, -self.to_damp.change)
+
+    @property
+    def name(self) -> str:
+        """The species across it."""
+        return " and ".join(wood.name for wood in self.woods)
 
     @property
     def captured(self) -> bool:
@@ -66,186 +66,44 @@ def movements(moving: tuple[Moving, ...], sawn: str, shop: Shop) -> list[Movemen
     )
     found = []
     for one in moving:
-        wood = species_or_plain(one.species)
-        if isinstance(wood, Species):
+        shares = _shares(one)
+        if shares:
             rings = (one.across == "width") == (sawn != "quarter")
-            changes = (
-                moved(one.size, wood, tangential=rings, start=now, end=end)
-                for end in (dry, damp)
-            )
-            found.append(Movement(one, wood, rings, *changes))
+            changes = (_moved(one.size, shares, rings, now, end) for end in (dry, damp))
+            woods = tuple(wood for wood, _ in shares)
+            found.append(Movement(one, woods, rings, *changes))
     return found
 
 
-def sizes(found: list[Movement], shop: Shop) -> list[Size]:
-    """What each swells and shrinks, and the room to plan for what is captured."""
-    made = []
-    for one in found:
-        made += [
-            _size(one, "swells", one.swells, shop),
-            _size(one, "shrinks", one.shrinks, shop),
-        ]
-        if one.captured:
-            made.append(_room(one, shop))
-    return made
+Shares = list[tuple[Species, Fraction]]
 
 
-def _size(one: Movement, verb: str, amount: Length, shop: Shop) -> Size:
-    """A change with the equation of the climate that brings it about."""
-    sign = 1 if verb == "swells" else -1
-    damp = sign * one.to_damp.change.nm > sign * one.to_dry.change.nm
-    moves, air = (one.to_damp, shop.air_damp) if damp else (one.to_dry, shop.air_dry)
-    rings = "along" if one.tangential else "across"
-    now, then = shop.air_now.text(shop.unit), air.text(shop.unit)
-    formula = (
-        f"{one.of.label} across the grain, {rings} the growth rings, from {now} to "
-        f"{then}: size × change for each percent × percents of moisture"
-    )
-    values = f"{_text(one.of.size, shop)} × {moves.values} = {fine(moves.change, shop)}"
-    return Size(
-        f"{one.of.key}_{verb}",
-        f"{one.of.label}: {verb} by at most",
-        Kind.LENGTH,
-        amount,
-        formula,
-        values,
-        moves.source,
-        group=Group.MOVES,
-    )
+def _shares(one: Moving) -> Shares:
+    """Its species with their shares; nothing where one of them has no figures."""
+    found: dict[str, tuple[Species, Fraction]] = {}
+    for name, share in one.woods or ((one.species, Fraction(1)),):
+        wood = species_or_plain(name)
+        if not isinstance(wood, Species):
+            return []
+        so_far = found.get(wood.key, (wood, Fraction(0)))[1]
+        found[wood.key] = (wood, so_far + share)
+    return list(found.values())
 
 
-def _room(one: Movement, shop: Shop) -> Size:
-    return Size(
-        f"{one.of.key}_room",
-        f"{one.of.label}: room to plan at each side",
-        Kind.LENGTH,
-        room_each_side(one.swells, shop),
-        "half of what it swells, up to the next mark on the tape",
-        f"{fine(one.swells, shop)} / 2",
-        THUMB,
-        group=Group.MOVES,
-    )
-
-
-def room_each_side(swells: Length, shop: Shop) -> Length:
-    """Half of it, up to the next mark on the maker's tape."""
-    inch = shop.display.unit is Unit.INCH
-    mark = NM_PER_INCH // shop.display.denominator if inch else mm("0.5").nm
-    return Length(-(-swells.nm // (2 * mark)) * mark)
-
-
-def table(found: list[Movement], shop: Shop) -> tuple[Table, ...]:
-    """Every size in the two airs beside one another; none where nothing moves."""
-    if not found:
-        return ()
-    headings = (
-        "Across the grain",
-        f"In the shop: {_air(shop.air_now, shop)}",
-        f"Driest: {_air(shop.air_dry, shop)}",
-        f"Dampest: {_air(shop.air_damp, shop)}",
-        "Room it has",
-    )
-    rows = tuple(
-        (
-            f"{one.of.label}, {one.wood.name}",
-            _text(one.of.size, shop),
-            change(one.to_dry.change, shop),
-            change(one.to_damp.change, shop),
-            _has(one, shop),
-        )
-        for one in found
-    )
-    working = (
-        "size × change for each percent of moisture × percents of moisture; inside "
-        "6 to 14 % by the coefficients, outside by the shrinkage. What the air brings "
-        "wood to is reckoned from humidity and temperature."
-    )
-    return (
-        Table(
-            "wood_moves",
-            "How the wood moves",
-            headings,
-            rows,
-            working,
-            SOURCE,
-            Group.MOVES,
-        ),
-    )
-
-
-def _air(air: Climate, shop: Shop) -> str:
-    return f"{air.text(shop.unit)}, wood at {figure(air.moisture)} %"
-
-
-def _has(one: Movement, shop: Shop) -> str:
-    if one.of.room is None:
-        return "free"
-    return f"{fine(one.of.room, shop)}, {'too little' if one.pushes else 'enough'}"
-
-
-def warnings(
-    moving: tuple[Moving, ...],
-    found: list[Movement],
-    shop: Shop,
-    labels: Mapping[str, str],
-) -> list[str]:
-    """What is held too tight, each naming the input that gives it room.
-
-    ``labels`` are the words the form has for its inputs.
-    """
-    told = [_pushes(one, shop, labels) for one in found if one.pushes]
-    known = {one.of.key for one in found}
-    return told + [
-        _by_thumb(one, labels)
-        for one in moving
-        if one.key not in known and one.room is not None and one.room * 100 < one.size
+def _moved(
+    size: Length, shares: Shares, rings: bool, start: Fraction, end: Fraction
+) -> Moved:
+    """Each wood by its own figures, together."""
+    each = [
+        moved(size * share, wood, tangential=rings, start=start, end=end)
+        for wood, share in shares
     ]
-
-
-def _pushes(one: Movement, shop: Shop, labels: Mapping[str, str]) -> str:
-    damp = one.to_damp.change >= one.to_dry.change
-    air, moves = (shop.air_damp, one.to_damp) if damp else (shop.air_dry, one.to_dry)
-    has = one.of.room or NOTHING
-    each = _text(room_each_side(one.swells, shop), shop)
-    leave = f"Leave {each} at each side{_named(one.of, labels)}"
-    return (
-        f"From the shop’s air ({_air(shop.air_now, shop)}) to the home’s "
-        f"({_air(air, shop)}) the {one.of.label.lower()}, {_text(one.of.size, shop)} "
-        f"of {one.wood.name} across the grain, swells by {fine(one.swells, shop)}; it "
-        f"has {fine(has, shop)} of room, both sides together. {leave}, or make it of "
-        f"plywood. Source: {moves.source}."
+    if len(each) == 1:
+        return each[0]
+    values = " + ".join(
+        f"{float(share):.3g} × {one.values}"
+        for one, (_, share) in zip(each, shares, strict=True)
     )
-
-
-def _by_thumb(one: Moving, labels: Mapping[str, str]) -> str:
-    # Common practice, no source: for woods whose figures are not known.
-    return (
-        f"The {one.label.lower()} has less than half a percent of its width to swell "
-        "at each side. A plain-sawn board can move more than that over a year: leave "
-        f"more room{_named(one, labels)}, or make it of plywood."
-    )
-
-
-def _named(one: Moving, labels: Mapping[str, str]) -> str:
-    return f" (“{labels.get(one.input, one.input)}”)" if one.input else ""
-
-
-def fine(length: Length, shop: Shop) -> str:
-    """A movement as a feeler gauge has it: in thousandths, or hundredths of a mm."""
-    both = (
-        f"{float(length.nm / NM_PER_INCH):.3f} in",
-        f"{float(length.nm / NM_PER_MM):.2f} mm",
-    )
-    here, other = both if shop.display.unit is Unit.INCH else reversed(both)
-    return f"{here} ({other})" if shop.display.both else here
-
-
-def change(length: Length, shop: Shop) -> str:
-    """A movement in words: ``0.054 in less``."""
-    if not length:
-        return "no change"
-    return f"{fine(abs(length), shop)} {'more' if length > NOTHING else 'less'}"
-
-
-def _text(length: Length, shop: Shop) -> str:
-    return show(length, shop.display).text
+    total = sum((one.change for one in each), NOTHING)
+    sources = "; ".join(dict.fromkeys(one.source for one in each))
+    return Moved(total, f"({values})", sources)

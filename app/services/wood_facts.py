@@ -18,7 +18,7 @@ from app.core.plain_text import check_text
 from app.core.shop import Shop
 from app.core.size import Kind, Size
 from app.core.wood import Species, species
-from app.core.wood_moves import change
+from app.core.wood_moves_told import change
 from app.services.sizing import size_record
 
 HANDBOOK = "Wood Handbook FPL-GTR-190 (2010)"

@@ -223,7 +223,7 @@ def test_the_airs_of_these_tests_are_what_they_say() -> None:
     assert [air.moisture for air in (SIX, NINE, TWELVE)] == [6, 9, 12]
 
 
-def base(species: str, room: str = "1/8", **more: str) -> Moving:
+def base(species: str, room: str = "1/8", **more: object) -> Moving:
     room_there = inches(room) if room else None
     known = {"room": room_there, "input": "base_clearance"} | more
     return Moving("base", "Base", species, inches("6 5/8"), **known)  # type: ignore[arg-type]
@@ -309,6 +309,29 @@ def test_the_room_it_says_to_leave_is_enough() -> None:
             assert isinstance(room, Length)
             enough = replace(base(wood), room=room * 2)
             assert not made(INCH, moving=(enough,)).warnings
+
+
+def test_strips_side_by_side_move_each_by_its_own_figures() -> None:
+    """Equation 13-2, table 13-5: 6.625 × (2/3 × 0.00274 + 1/3 × 0.00353) × 6 in."""
+    shares = (
+        (WALNUT, Fraction(1, 3)),
+        (MAPLE, Fraction(1, 3)),
+        ("walnut", Fraction(1, 3)),
+    )
+    found = made(INCH, moving=(base("walnut, maple", "1/64", woods=shares),))
+    swells = size(found, "base_swells").value
+    assert isinstance(swells, Length)
+    expected = 6.625 * (2 * 0.00274 + 0.00353) / 3 * 6
+    assert float(swells.inches) == pytest.approx(expected, abs=1e-6)
+    assert "of Black walnut and Sugar maple, swells" in found.warnings[0]
+    mixed = (*shares[:2], ("moonwood", Fraction(1, 3)))
+    by_thumb = made(INCH, moving=(base("several", "1/64", woods=mixed),))
+    assert "half a percent" in by_thumb.warnings[0]
+
+
+def test_what_is_held_fast_is_told_to_be_let_move() -> None:
+    (told,) = made(INCH, moving=(base("walnut", "0"),)).warnings
+    assert "nothing gives way. Hold it so that it can move" in told
 
 
 def test_what_nothing_holds_is_told_and_not_warned_of() -> None:
