@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from app.core.forms._board import Board
-from app.core.forms._board_solids import alike
 from app.core.length import Display
 from app.core.size import Group, Kind, Size
 from app.core.table import Table
@@ -21,16 +20,16 @@ class Stage:
     left: int
 
 
-def balance(board: Board) -> tuple[Stage, ...]:
-    """From the strips as ripped to the finished board."""
+def balance(board: Board, finished: int) -> tuple[Stage, ...]:
+    """From the strips as ripped to ``finished``, what the parts hold, nm³."""
     found: list[Stage] = []
-    for name, left in _left(board):
+    for name, left in _left(board, finished):
         before = found[-1].left if found else left
         found.append(Stage(name, before - left, left))
     return tuple(found)
 
 
-def _left(board: Board) -> Iterator[tuple[str, int]]:
+def _left(board: Board, finished: int) -> Iterator[tuple[str, int]]:
     """Each operation with the wood there is after it."""
     cut, panels, wide = board.cut, board.panels, board.glued_width.nm
     long = sum(panel.length.nm * panel.quantity for panel in panels)
@@ -43,10 +42,10 @@ def _left(board: Board) -> Iterator[tuple[str, int]]:
         yield from _sliced(board, long)
         whole = board.glued_length.nm * wide * thick
         yield "The board levelled on both faces", whole
-    trimmed = board.length.nm * board.width.nm * thick
-    yield "Trimmed at its ends and edges", trimmed
+    grooved = board.length.nm * board.width.nm * thick - board.volume
+    yield "Trimmed at its ends and edges", finished + grooved
     if board.groove:
-        yield "The juice groove cut", _finished(board)
+        yield "The juice groove cut", finished
 
 
 def _sliced(board: Board, long: int) -> Iterator[tuple[str, int]]:
@@ -61,13 +60,9 @@ def _sliced(board: Board, long: int) -> Iterator[tuple[str, int]]:
     yield "Slices turned on end and glued again", left
 
 
-def _finished(board: Board) -> int:
-    return sum(like.volume * len(like.numbers) for like in alike(board))
-
-
-def balance_table(board: Board, display: Display) -> Table:
+def balance_table(board: Board, finished: int, display: Display) -> Table:
     """Every operation with what it takes and what is left."""
-    stages = balance(board)
+    stages = balance(board, finished)
     whole = stages[0].left
     rows = [
         (stage.name, _volume(stage.takes, display), _volume(stage.left, display), share)

@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from app.core import geometry
 from app.core.forms._board import Board
-from app.core.forms._board_solids import Like, keyed
+from app.core.forms._board_solids import Like, alike, keyed
 from app.core.forms._strip_panels import glue_ups as strip_glue_ups
 from app.core.part import Dimensions, GlueUp, Grain, Part
 from app.core.pattern import Panel
@@ -36,22 +36,18 @@ def parts(board: Board, spares: int) -> tuple[Part, ...]:
 def _board(board: Board) -> Part:
     finished = Dimensions(board.length, board.width, board.thickness)
     blank = Dimensions(board.glued_length, board.glued_width, board.cut.thickness)
-    names = board.pattern.column(0)
-    across = board.across
-    wide = dict.fromkeys(names, 0)
-    for i, name in enumerate(names):
-        wide[name] += across[i + 1] - across[i]
+    (like,) = alike(board)
     return Part(
         key="board",
         name="Board",
         quantity=1,
-        species=", ".join(wide),
+        species=", ".join(name for name, _ in like.volumes),
         finished=finished,
         blank=blank,
         glue_up=ONLY,
         outline=geometry.rectangle(board.length, board.width),
         solid=board.volume,
-        woods=_shares([(name, width) for name, width in wide.items()]),
+        woods=_shares(like.volumes),
     )
 
 

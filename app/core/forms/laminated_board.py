@@ -7,7 +7,7 @@ from app.core.forms._board import Board
 from app.core.forms._board_balance import balance_table
 from app.core.forms._board_drawings import drawings
 from app.core.forms._board_inputs import Inputs
-from app.core.forms._board_parts import glue_ups, moving_wood, parts
+from app.core.forms._board_parts import glue_ups, moving_wood, parts, volume_of
 from app.core.forms._board_resolve import resolve
 from app.core.forms._board_setups import set_ups
 from app.core.forms._board_sizes import sizes
@@ -74,18 +74,19 @@ def design(inputs: Inputs, shop: Shop) -> Design:
     """
     board = resolve(inputs, shop)
     made = set_ups(board, shop)
+    pieces = parts(board, inputs.spares)
     asked = inputs.strip_width, inputs.slice_width or inputs.strip_width
     return Design(
         form="laminated_board",
         title=f"{'End' if board.end else 'Edge'}-grain board",
         inputs=_understood(inputs, board, shop),
         sizes=sizes(board, asked, shop),
-        parts=parts(board, inputs.spares),
+        parts=pieces,
         glue_ups=glue_ups(board),
         set_ups=made,
         steps=steps(board, inputs, made, shop),
         warnings=warnings(board, inputs, shop),
-        tables=_tables(board, shop),
+        tables=_tables(board, volume_of(pieces), shop),
         joints=_joints(board),
         moving=_moving(board),
         finish_area=board.finish_area,
@@ -105,9 +106,9 @@ def _understood(inputs: Inputs, board: Board, shop: Shop) -> dict[str, str]:
     return found
 
 
-def _tables(board: Board, shop: Shop) -> tuple[Table, ...]:
+def _tables(board: Board, finished: int, shop: Shop) -> tuple[Table, ...]:
     panels = panel_tables(board.ways, shop, "Slice") if board.end else ()
-    return (balance_table(board, shop.display), *panels)
+    return (balance_table(board, finished, shop.display), *panels)
 
 
 def _joints(board: Board) -> tuple[Joint, ...]:
