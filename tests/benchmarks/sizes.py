@@ -22,7 +22,7 @@ from tests.core.forms.grids import Typed, forms, grid
 
 ROUNDS = 15
 SHOP = Shop()
-NUMBERS = [random.Random(7).random() for _ in range(20_000)]
+NUMBERS = random.Random(7).sample(range(10**6), 20_000)
 
 
 def took(work: Callable[..., object], *given: object) -> float:
@@ -46,8 +46,10 @@ def draw(form: str, typed: Typed) -> None:
 
 
 def slowest(form: str) -> Typed:
-    """The build of the grid that takes longest."""
-    return max(grid(form), key=lambda typed: took(size, form, typed))
+    """The build of the grid that takes longest, the better of two tries."""
+    return max(
+        grid(form), key=lambda typed: min(took(size, form, typed) for _ in range(2))
+    )
 
 
 def medians(form: str, typed: Typed) -> tuple[float, float, float]:
