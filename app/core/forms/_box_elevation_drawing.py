@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import accumulate, pairwise
 
 from app.core.drawing import Drawing, Line, Measure, Shape
 from app.core.forms._box import Box
 from app.core.forms._box_fingers import Fingers
-from app.core.forms._box_page import Page, fit
+from app.core.forms._box_page import Page, fit, levels
 from app.core.forms._box_walls import Wall
 from app.core.forms._page import XY
 from app.core.shop import Shop
@@ -26,7 +25,7 @@ def elevation(box: Box, number: int, shop: Shop) -> Drawing:
     scale = fit(outer, box.height.nm + above, (58.0, 62.0))
     page = Page(box, shop, scale)
     drawer = _Elevation(page, number, above)
-    labels, end = page.notes(drawer.notes(), drawer.floor + 18)
+    labels, end = page.notes(drawer.notes(), drawer.floor + 21)
     return Drawing(
         key=key,
         title=title,
@@ -70,7 +69,7 @@ class _Elevation:
         box, page = self.box, self.page
         wall = Wall(box, self.number, 0, box.wall_height.nm)
         neighbour = box.pattern.column(self.number + 1)
-        for low, high, row in self._levels():
+        for low, high, row in levels(box):
             start = wall.start((low, high), 0, 0)
             own = box.pattern.column(self.number)[row]
             wide = self.outer - 2 * start
@@ -82,14 +81,6 @@ class _Elevation:
         yield from self._splines()
         yield from self._base_and_lid()
         yield page.clear(self.rect(0, 0, self.outer, box.wall_height.nm))
-
-    def _levels(self) -> Iterator[tuple[int, int, int]]:
-        """Every stretch of height of one row and one finger, with its row."""
-        box = self.box
-        tops = list(accumulate(width.nm for width in box.rows))
-        marks = box.fingers.marks if box.fingers else ()
-        for low, high in pairwise(sorted({0, *tops, *marks})):
-            yield low, high, next(i for i, top in enumerate(tops) if high <= top)
 
     def _splines(self) -> Iterator[Shape]:
         splines = self.box.splines
@@ -193,13 +184,18 @@ def finger_detail(box: Box, fingers: Fingers, shop: Shop) -> Drawing:
     def at(u: float, z: float) -> XY:
         return left + page.mm(u), floor - page.mm(z)
 
-    side, end = (box.pattern.column(n)[0] for n in (0, 3))
-    shapes = [page.shape(page.box_between(at(0, 0), at(wide, high)), side, "Side")]
-    for i in range(1, shown, 2):
-        rect = page.box_between(
-            at(0, fingers.marks[i]), at(box.wall.nm, fingers.marks[i + 1])
-        )
-        shapes.append(page.shaded(rect, end, END, "Finger of the end, end grain"))
+    shapes = []
+    for low, above, row in levels(box):
+        top = min(above, high)
+        if low >= high:
+            break
+        side, end = (box.pattern.column(number)[row] for number in (0, 3))
+        rect = page.box_between(at(0, low), at(wide, top))
+        shapes.append(page.thin(rect, side, side))
+        if not fingers.of_sides(low, top):
+            rect = page.box_between(at(0, low), at(box.wall.nm, top))
+            shapes.append(page.shaded(rect, end, END, f"{end}, end grain"))
+    shapes.append(page.clear(page.box_between(at(0, 0), at(wide, high))))
     hidden = []
     if box.base_groove and box.base_top.nm <= high:
         ends = box.wall.nm - box.groove_depth.nm
@@ -212,7 +208,7 @@ def finger_detail(box: Box, fingers: Fingers, shop: Shop) -> Drawing:
         page.measure(at(wide, 0), at(wide, high), show(fingers.width * shown), -8),
     ]
     texts = _finger_notes(box, fingers, page, shown)
-    labels, foot = page.notes(texts, floor + 18)
+    labels, foot = page.notes(texts, floor + 21)
     return Drawing(
         key="fingers",
         title="The fingers, larger",

@@ -39,7 +39,7 @@ def dividers_drawn(box: Box, dividers: Dividers, way: str, shop: Shop) -> Drawin
         start = at(0, high), at(places[0].nm, high)
         measures.append(page.measure(*start, show(places[0]), 7))
     texts = _slot_notes(dividers, way, len(held.starts), places, page)
-    labels, end = page.notes(texts, floor + 18)
+    labels, end = page.notes(texts, floor + 21)
     return Drawing(
         key=f"divider-{way}",
         title=f"Divider {way}",
@@ -86,7 +86,7 @@ def lid_section(box: Box, lid: Lid, shop: Shop) -> Drawing:
         for points, species, title in outlines
     ]
     texts = section.notes(page)
-    labels, end = page.notes(texts, floor + 18)
+    labels, end = page.notes(texts, floor + 21)
     return Drawing(
         key="lid",
         title="The lid on its side, larger",
@@ -159,8 +159,8 @@ class _Section:
             size = lid.batten
             found.append(
                 f"Two battens {show(size.length)} × {show(size.width)} × "
-                f"{show(size.thickness)}, a quarter of the inside length off the "
-                "middle, screwed in slots."
+                f"{show(size.thickness)}, their middles a quarter of the "
+                "inside length off the box's, screwed in slots."
             )
         return found
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from app.core.drawing import Drawing, Line, Measure, Pen, Shape
+from app.core.drawing import Drawing, Line, Measure, Shape
 from app.core.forms._box import Box, Groove
-from app.core.forms._box_page import Page, fit
+from app.core.forms._box_page import Page, fit, levels
 from app.core.forms._box_parts import outline
 from app.core.forms._box_walls import Wall
 from app.core.forms._page import XY
+from app.core.length import Length
 from app.core.shop import Shop
 
 # How much darker a groove's floor is drawn, percent.
@@ -23,7 +24,7 @@ def inside(box: Box, number: int, shop: Shop) -> Drawing:
     top = 17.0 if Wall(box, number, 0, 1).dados() else 8.0
     page = Page(box, shop, fit(long, box.wall_height.nm, (58.0, 62.0)))
     drawer = _Inside(page, number, top)
-    labels, end = page.notes(drawer.notes(), drawer.floor + 18)
+    labels, end = page.notes(drawer.notes(), drawer.floor + 21)
     return Drawing(
         key=f"{name}-inside",
         title=f"The {name}, inside up",
@@ -58,15 +59,26 @@ class _Inside:
     def shapes(self) -> Iterator[Shape]:
         page, box = self.page, self.box
         points = [self.at(self.least + u.nm, z.nm) for u, z in outline(self.wall)]
-        wood = box.pattern.column(self.number)[0]
-        yield page.shape(points, wood, "Wall")
+        column = box.pattern.column(self.number)
+        for low, high, row in levels(box):
+            start = self.wall.start((low, high), 0, 0)
+            rect = page.box_between(
+                self.at(self.outer - start, low), self.at(start, high)
+            )
+            yield page.thin(rect, column[row], column[row])
+        yield page.clear(points)
         for groove in (box.base_groove, box.lid_groove):
             if groove:
-                yield page.shaded(self._groove(groove), wood, SUNK, "Groove")
+                rect, wood = self._groove(groove), self._species(groove.low)
+                yield page.shaded(rect, wood, SUNK, "Groove")
         for low, high in self.wall.dados():
             top = self.at(low, box.wall_height.nm)
             rect = page.box_between(self.at(high, 0), top)
-            yield page.shaded(rect, wood, SUNK, "Dado")
+            yield page.shaded(rect, column[0], SUNK, "Dado")
+
+    def _species(self, height: Length) -> str:
+        rows = (row for low, high, row in levels(self.box) if height.nm < high)
+        return self.box.pattern.column(self.number)[next(rows)]
 
     def _groove(self, groove: Groove) -> list[XY]:
         near, far = self.wall.grooved(groove)
@@ -79,17 +91,12 @@ class _Inside:
         )
 
     def lines(self) -> Iterator[Line]:
-        """Where a mitre's or a rebate's inner edge runs, and the strips."""
+        """Where a mitre's or a rebate's inner edge runs."""
         box, page, high = self.box, self.page, self.box.wall_height.nm
         carries = box.joint == "rebate" and box.carries(self.number)
         if box.joint == "mitre" or carries:
             for u in (box.wall.nm, self.outer - box.wall.nm):
                 yield page.line(self.at(u, 0), self.at(u, high))
-        at = 0
-        for row in box.rows[:-1]:
-            at += row.nm
-            ends = self.at(self.least, at), self.at(self.outer - self.least, at)
-            yield page.line(*ends, Pen.GRAIN)
 
     def measures(self) -> Iterator[Measure]:
         page, box, show = self.page, self.box, self.page.show
@@ -107,7 +114,7 @@ class _Inside:
             nearest = max(dados)
             place = ends[0] - nearest[1]
             top = self.at(ends[0], high), self.at(nearest[1], high)
-            yield page.measure(*top, show(type(box.wall)(place)), 7)
+            yield page.measure(*top, show(Length(place)), 7)
 
     def notes(self) -> list[str]:
         box, show, found = self.box, self.page.show, list[str]()

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
+from itertools import accumulate, pairwise
 from textwrap import wrap
 
 from app.core.drawing import LETTER, PAGE_MM, QUIET_TEXT_MM, Label, Pen, Shape
@@ -14,6 +15,8 @@ from app.core.forms._page import Page as PlainPage
 from app.core.shop import Shop
 
 LEADING = 5.2
+# Lower faces have no heavy rim, millimetres of the page.
+LEAST = 1.6
 LETTERS = int((PAGE_MM - 6) / (QUIET_TEXT_MM * LETTER))
 
 
@@ -45,7 +48,10 @@ class Page(PlainPage):
         self, points: Iterable[XY], species: str, tone: int, title: str = ""
     ) -> Shape:
         """A face that is sunk or shows its end grain: darker."""
-        return replace(self.shape(points, species, title), tone=tone)
+        made = replace(self.shape(points, species, title), tone=tone)
+        high = max(p.y for p in made.points) - min(p.y for p in made.points)
+        # Rims of what is very small would run together.
+        return made if self.mm(high) > LEAST else replace(made, pen=Pen.GRAIN)
 
     def clear(self, points: Iterable[XY]) -> Shape:
         """An outline with nothing in it."""
@@ -55,6 +61,14 @@ class Page(PlainPage):
 def fit(wide: float, high: float, room: tuple[float, float]) -> float:
     """The scale, nm to the millimetre, at which something fits its room."""
     return max(wide / room[0], high / room[1])
+
+
+def levels(box: Box) -> Iterator[tuple[int, int, int]]:
+    """Every stretch of height of one row and one finger, nm, with its row."""
+    tops = list(accumulate(width.nm for width in box.rows))
+    marks = box.fingers.marks if box.fingers else ()
+    for low, high in pairwise(sorted({0, *tops, *marks})):
+        yield low, high, next(i for i, top in enumerate(tops) if high <= top)
 
 
 def plan_outline(wall: Wall, finger: int) -> list[tuple[int, int]]:

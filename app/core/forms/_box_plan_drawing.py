@@ -25,7 +25,7 @@ def plan(box: Box, shop: Shop) -> Drawing:
     left += (room - page.mm(box.length.nm)) / 2
     drawer = _Plan(page, (left, top))
     floor = top + page.mm(box.width.nm)
-    labels, end = page.notes(_notes(page), floor + 18)
+    labels, end = page.notes(_notes(page), floor + 21)
     return Drawing(
         key="plan",
         title="From above",
@@ -112,11 +112,12 @@ class _Plan:
 def _notes(page: Page) -> list[str]:
     box, show = page.built, page.show
     size = box.base_size
+    how = "base under the walls:" if box.base == "under" else "dashed: base"
     found = [
         f"inside {show(box.inside_length)} × {show(box.inside_width)}",
         f"walls {show(box.wall)} thick",
         (
-            f"dashed: base {show(size.length)} × {show(size.width)}, "
+            f"{how} {show(size.length)} × {show(size.width)}, "
             f"{show(size.thickness)} thick"
         ),
     ]
@@ -156,7 +157,7 @@ def corner(box: Box, shop: Shop) -> Drawing:
         species = box.pattern.column(number)[-1]
         points = [at(*place) for place in _corner_outline(wall, number, round(reach))]
         shapes.append(page.shape(points, species, PLACES[number]))
-    labels, end = page.notes(_corner_notes(page), floor + 18)
+    labels, end = page.notes(_corner_notes(page), floor + 21)
     return Drawing(
         key="corner",
         title="One corner from above, larger",
