@@ -58,6 +58,15 @@ class Part:
     spare: bool = False
 
     @property
+    def over_size(self) -> Dimensions:
+        """What its blank is larger by: jointed, planed, squared and sanded away."""
+        return Dimensions(
+            self.blank.length - self.finished.length,
+            self.blank.width - self.finished.width,
+            self.blank.thickness - self.finished.thickness,
+        )
+
+    @property
     def volume(self) -> int:
         """One finished piece, cubic nanometres."""
         return self.finished.volume if self.solid is None else self.solid
