@@ -177,7 +177,9 @@ def _strip(stack: Stack, shop: Shop) -> Drawing:
         for i, cell in enumerate(cells)
     ]
     floor = top + high
-    first = (left, floor), (left + page.mm(ring.outer_edge.nm), floor)
+    # In the middle, where its text has room; every other one has its outer edge below.
+    start, end = (left + page.mm(x) for x, _ in cells[count // 4 * 2][:2])
+    first = (start, floor), (end, floor)
     measures = [page.measure(*first, page.show(ring.outer_edge), -8)]
     lower = floor + 8
     if whole:

@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import replace
 from fractions import Fraction
-from typing import Any
 
 from app.core import allowance
 from app.core.forms._bench import shop_text
@@ -14,10 +11,11 @@ from app.core.forms._ring import Ring, Stack
 from app.core.forms._ring_inputs import WIDEST, Inputs
 from app.core.forms._turned import Profile
 from app.core.forms._turned_inputs import (
+    Unfit,
     marks,
     read_bottom,
     read_profile,
-    that_works,
+    resolved,
 )
 from app.core.inputs import refuse, typed
 from app.core.length import Length, mm
@@ -32,6 +30,11 @@ ALLOWED = ("segment", "bottom")
 
 def resolve(inputs: Inputs, shop: Shop) -> Stack:
     """Inputs to rings that can be glued and turned, or the refusal that says why."""
+    return resolved(lambda asked: _stack(asked, shop), inputs, shop)
+
+
+def _stack(inputs: Inputs, shop: Shop) -> Stack:
+    """Raises Unfit, or a refusal, for what cannot be built."""
     profile = _profile(inputs, shop)
     heights = _heights(inputs, profile, shop)
     pattern = _pattern(inputs, len(heights))
@@ -64,10 +67,6 @@ def resolve(inputs: Inputs, shop: Shop) -> Stack:
     return stack
 
 
-def _tried(inputs: Inputs, key: str, shop: Shop) -> Callable[[Any], Stack]:
-    return lambda value: resolve(replace(inputs, **{key: value}), shop)
-
-
 def _profile(inputs: Inputs, shop: Shop) -> Profile:
     floor = inputs.bottom_thickness if inputs.bottom == "solid" else Length(0)
     if inputs.profile is None:
@@ -80,17 +79,13 @@ def _profile(inputs: Inputs, shop: Shop) -> Profile:
     profile = Profile(levels, inputs.wall * 2, floor)
     if floor >= profile.height:
         near = marks(mm(3), profile.height / 2, shop, down=True)
-        raise refuse(
+        raise Unfit(
             "bottom_thickness",
             f"The bottom is as thick as the whole profile is high, "
             f"{shop_text(profile.height, shop)}.",
-            that_works(near, _tried(inputs, "bottom_thickness", shop), _typed(shop)),
+            near,
         )
     return profile
-
-
-def _typed(shop: Shop) -> Callable[[Length], str]:
-    return lambda length: typed(length, shop.unit)
 
 
 def _plain(inputs: Inputs, floor: Length, shop: Shop) -> Profile:
@@ -104,13 +99,11 @@ def _plain(inputs: Inputs, floor: Length, shop: Shop) -> Profile:
     if inside >= outside:
         low = Length(inputs.turning_allowance.nm * 2 + 1)
         near_ones = marks(low, outside * Fraction(3, 4), shop, down=True)
-        raise refuse(
+        raise Unfit(
             "inside_diameter",
             f"The inside, {typed(inside, shop.unit)}, is as wide as the outside, "
             f"{typed(outside, shop.unit)}: nothing is left of the ring.",
-            that_works(
-                near_ones, _tried(inputs, "inside_diameter", shop), _typed(shop)
-            ),
+            near_ones,
         )
     top = floor + inputs.thickness
     return Profile(((Length(0), outside), (top, outside)), outside - inside, floor)
@@ -127,8 +120,7 @@ def _not_wide(key: str, inputs: Inputs, shop: Shop) -> Exception:
     message = (
         "How wide is the ring when it is turned? Give both diameters, or a profile."
     )
-    tried = that_works(near, _tried(inputs, key, shop), _typed(shop))
-    return refuse(key, message, tried)
+    return Unfit(key, message, near)
 
 
 def _heights(
@@ -140,11 +132,11 @@ def _heights(
     if count > MOST_RINGS:
         least = Length(-(-room.nm // MOST_RINGS))
         near = marks(least, least * 2, shop, down=False)
-        raise refuse(
+        raise Unfit(
             "thickness",
             f"A stack {shop_text(room, shop)} high needs {count} rings "
             f"{typed(thick, shop.unit)} thick; {MOST_RINGS} are the most.",
-            that_works(near, _tried(inputs, "thickness", shop), _typed(shop)),
+            near,
         )
     lows = [profile.floor + thick * i for i in range(count)]
     return [(low, low + thick) for low in lows]
@@ -194,20 +186,20 @@ def _prove_inside(inputs: Inputs, profile: Profile, shop: Shop) -> None:
     if inputs.profile is None:
         outside = inputs.outside_diameter or Length(0)
         near = marks(Length(both.nm + 1), outside, shop, down=False)
-        raise refuse(
+        raise Unfit(
             "inside_diameter",
             f"An inside of {typed(Length.nearest(narrowest), shop.unit)} less twice "
             f"the allowance of {typed(inputs.turning_allowance, shop.unit)} leaves no "
             "hole for the segments to meet round.",
-            that_works(near, _tried(inputs, "inside_diameter", shop), _typed(shop)),
+            near,
         )
     room = Length.nearest(narrowest) + inputs.wall * 2 - both
     thin = marks(mm(1), max(room / 2, mm(1)), shop, down=True)
-    raise refuse(
+    raise Unfit(
         "wall",
         f"Walls {typed(inputs.wall, shop.unit)} thick meet in the middle where the "
         "profile is narrowest, or leave no room for the turning allowance.",
-        that_works(thin, _tried(inputs, "wall", shop), _typed(shop)),
+        thin,
     )
 
 
@@ -229,5 +221,4 @@ def _prove_edges(inputs: Inputs, stack: Stack, shop: Shop) -> None:
         tried = range(stack.segments + 1, 25)
     else:
         return
-    near = that_works(tried, _tried(inputs, "segments", shop), str)
-    raise refuse("segments", message, near)
+    raise Unfit("segments", message, tried)

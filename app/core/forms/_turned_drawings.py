@@ -216,7 +216,13 @@ def flats(
 
 
 def true_size(
-    around: Around, key: str, title: str, species: str, told: Sequence[str]
+    around: Around,
+    key: str,
+    title: str,
+    species: str,
+    told: Sequence[str],
+    *,
+    grain: float | None = 0,
 ) -> list[Drawing]:
     """The piece as a template, where paper is large enough."""
     outer, inner, depth = (
@@ -231,6 +237,7 @@ def true_size(
         species=species,
         sizes=told,
         centre=False,
+        grain=grain,
     )
     return [made] if made else []
 

@@ -4,19 +4,24 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from itertools import pairwise
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from app.core.errors import WorkshopError
 from app.core.forms._turned import Bottom, Level, Profile
 from app.core.inputs import refuse, typed
-from app.core.length import NM_PER_INCH, NM_PER_MM, Length, Unit, inches, mm
+from app.core.length import NM_PER_INCH, NM_PER_MM, Length, Unit, inches
 from app.core.shop import Shop
+
+if TYPE_CHECKING:
+    from _typeshed import DataclassInstance
 
 MOST_LEVELS = 24
 # Above this a board for one bottom is hard to find: common practice, no source.
 WIDEST_BOARD = inches("5")
-T = TypeVar("T")
+Asked = TypeVar("Asked", bound="DataclassInstance")
+Made = TypeVar("Made")
 
 
 def read_profile(text: str, shop: Shop, most: Length) -> tuple[Level, ...]:
@@ -87,16 +92,36 @@ def read_bottom(
     return Bottom(across, thickness, named[0] if named else otherwise, strips)
 
 
-def that_works(
-    candidates: Iterable[T], attempt: Callable[[T], object], show: Callable[[T], str]
+class Unfit(WorkshopError):
+    """What cannot be built, with values of one input that may do instead."""
+
+    def __init__(self, key: str, message: str, near: Iterable[Length | int] = ()):
+        super().__init__(message, input=key)
+        self.near = tuple(near)
+
+
+def resolved(attempt: Callable[[Asked], Made], inputs: Asked, shop: Shop) -> Made:
+    """What the attempt makes of the inputs.
+
+    Where they are unfit, the refusal names the first of the values near by with
+    which the attempt succeeds.
+    """
+    try:
+        return attempt(inputs)
+    except Unfit as fault:
+        near = _that_works(attempt, inputs, fault, shop)
+        raise refuse(fault.input, str(fault), near) from None
+
+
+def _that_works(
+    attempt: Callable[[Asked], Made], inputs: Asked, fault: Unfit, shop: Shop
 ) -> str:
-    """The first value with which the attempt succeeds, as typed; empty if none."""
-    for candidate in candidates:
+    for value in fault.near:
         try:
-            attempt(candidate)
+            attempt(replace(inputs, **{fault.input: value}))
         except WorkshopError:
             continue
-        return show(candidate)
+        return typed(value, shop.unit)
     return ""
 
 
@@ -112,10 +137,3 @@ def marks(low: Length, high: Length, shop: Shop, *, down: bool) -> list[Length]:
     steps += [count * part // 16 for part in range(1, 16) if count > 8]
     ends = [last - step if down else first + step for step in dict.fromkeys(steps)]
     return [Length(end * mark) for end in ends if end > 0]
-
-
-def tidy(length: Length, shop: Shop, *, up: bool = False) -> Length:
-    """The next mark of the tape below or above, at least one line of it."""
-    mark = inches("1/16").nm if shop.unit is Unit.INCH else mm(1).nm
-    lines = -(-length.nm // mark) if up else length.nm // mark
-    return Length(max(lines, 1) * mark)

@@ -1,0 +1,77 @@
+"""What a stave cylinder asks for."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from app.core.forms._common import Closing, Common
+from app.core.inputs import Ask, ask
+from app.core.length import Length, inches, mm
+
+WIDEST = mm(1000)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Inputs(Common, Closing):
+    """What a cylinder of bevelled staves asks for."""
+
+    staves: int = ask(
+        "Staves", Ask.COUNT, default=12, least=3, most=24, help="3 to 24."
+    )
+    outside_diameter: Length = ask(
+        "Outside diameter, turned", Ask.LENGTH, default=inches("6"), most=WIDEST
+    )
+    inside_diameter: Length = ask(
+        "Inside diameter, turned", Ask.LENGTH, default=inches("5"), most=WIDEST
+    )
+    height: Length = ask(
+        "Height of the staves",
+        Ask.LENGTH,
+        default=inches("8"),
+        least=mm(20),
+        most=mm(1200),
+    )
+    turning_allowance: Length = ask(
+        "Turning allowance",
+        Ask.LENGTH,
+        default=Length(0),
+        least=Length(0),
+        most=mm(25),
+        help="On each radius, outside and inside. About 1/8 in (3 mm) is usual.",
+    )
+    thickness: Length | None = ask(
+        "Thickness of the staves",
+        Ask.LENGTH,
+        default=None,
+        most=mm(120),
+        help="The least that holds both circles where left empty; more lies inside.",
+    )
+    species: tuple[str, ...] = ask(
+        "Species round the staves",
+        Ask.SPECIES,
+        default=("walnut", "maple"),
+        help="One or more, with commas. They repeat round the cylinder.",
+    )
+    bottom: str = ask(
+        "Bottom",
+        Ask.CHOICE,
+        default="none",
+        choices=("none", "solid"),
+        help="Solid: a board of eight sides glued under the staves.",
+    )
+    bottom_thickness: Length = ask(
+        "Thickness of the bottom",
+        Ask.LENGTH,
+        default=inches("1/2"),
+        least=mm(3),
+        most=mm(60),
+    )
+    bottom_species: tuple[str, ...] | None = ask(
+        "Wood of the bottom",
+        Ask.SPECIES,
+        default=None,
+        help="One species; the first of the list where left empty.",
+    )
+    kerf: Length | None = ask(
+        "Kerf", Ask.LENGTH, default=None, most=mm(10), help="The shop's, if empty."
+    )
