@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Iterator
-from itertools import pairwise
+from itertools import chain, pairwise
 from typing import NamedTuple
 
 from app.core.drawing import Pen
@@ -19,6 +19,9 @@ from app.core.solid import XYZ, dot
 # An edge between faces that turn less than this is a curve cut into flats.
 SMOOTH = math.cos(math.radians(16))
 SAME = 2_000.0  # two places on one line nearer than this are one, nanometres
+# Off the values that sizes usually have, which must not lie between two marks.
+SHIFT = 0.31831
+Mark = tuple[int, ...]
 
 
 class Lined(NamedTuple):
@@ -35,63 +38,98 @@ def lined_faces(solids: list[Solid], towards: XYZ) -> Iterator[Lined]:
     return _Faces(solids, towards).lined()
 
 
+class _Seen(NamedTuple):
+    """A face that is seen, and its corners near enough to find them again."""
+
+    solid: Solid
+    side: Side
+    marks: list[Mark]
+
+
 class _Edge(NamedTuple):
     """An edge on its line: from where to where there, which way, of which face."""
 
-    line: tuple[int, ...]
+    line: Mark
     way: XYZ
     start: float
     low: float
     high: float
     forward: bool
-    side: Side
-    species: str
+    of: _Seen
 
 
 class _Faces:
     def __init__(self, solids: list[Solid], towards: XYZ) -> None:
-        sides = [(solid, side) for solid in solids for side in solid.sides]
-        facing = [dot(side.normal, towards) for _, side in sides]
-        turned = list(zip(sides, facing, strict=True))
-        inner = {_mark(side) for (_, side), way in turned if way < -EDGE_ON}
+        before, away = _sorted_out(solids, towards)
+        inner = set(map(_mark, away))
         self.seen = [
-            (solid, side, _edges(solid, side))
-            for (solid, side), way in turned
-            if way > EDGE_ON and _mark(side) not in inner
+            _Seen(solid, side, [_near(solid.piece, *point) for point in side.face])
+            for solid, side in before
+            if _mark(side) not in inner
         ]
-        # The edges on each line of a piece, and those from one place to another.
-        self.lines: dict[tuple[int, ...], list[_Edge]] = defaultdict(list)
-        self.same: dict[tuple[object, ...], list[_Edge]] = defaultdict(list)
-        for _, _, edges in self.seen:
-            for edge in edges:
+        # Faces by the two ends of each edge, in their own way round.
+        self.beside: dict[tuple[Mark, Mark], list[_Seen]] = defaultdict(list)
+        for seen in self.seen:
+            for ends in zip(seen.marks, _next(seen.marks), strict=True):
+                self.beside[ends].append(seen)
+        self.pens = [self._whole_edges(seen) for seen in self.seen]
+        # What no face of the same edge goes on in may go on in a longer one.
+        self.lines: dict[Mark, list[_Edge]] = defaultdict(list)
+        self.edges = [
+            [
+                _edge(seen, number) if pen is Pen.OUTLINE else None
+                for number, pen in enumerate(pens)
+            ]
+            for seen, pens in zip(self.seen, self.pens, strict=True)
+        ]
+        for edge in chain.from_iterable(self.edges):
+            if edge is not None:
                 self.lines[edge.line].append(edge)
-                self.same[_stretch(edge, edge.forward)].append(edge)
+
+    def _whole_edges(self, seen: _Seen) -> list[Pen | None]:
+        """A pen for each edge, by the faces that have the very same one."""
+        found = []
+        for one, other in zip(seen.marks, _next(seen.marks), strict=True):
+            # A neighbour runs along the shared edge the other way.
+            faces = self.beside.get((other, one), ())
+            found.append(_lightest([_pen(seen, face) for face in faces]))
+        return found
 
     def lined(self) -> Iterator[Lined]:
-        for solid, side, edges in self.seen:
-            corners, pens = [], []
-            for point, edge in zip(side.face, edges, strict=True):
-                for at, pen in self._stretches(edge):
-                    corners.append(_along(point, edge.way, at - edge.start))
+        for seen, whole, edges in zip(self.seen, self.pens, self.edges, strict=True):
+            corners: list[XYZ] = []
+            pens: list[Pen | None] = []
+            for point, pen, edge in zip(seen.side.face, whole, edges, strict=True):
+                if edge is None:
+                    corners.append(point)
                     pens.append(pen)
-            yield Lined(corners, pens, side.normal, solid.cell.species)
-
-    def _stretches(self, edge: _Edge) -> list[tuple[float, Pen | None]]:
-        """Where each stretch of an edge begins, and its pen."""
-        on_line = self.lines[edge.line]
-        if len(on_line) == 1:
-            return [(edge.start, Pen.OUTLINE)]
-        # A neighbour runs along the shared edge the other way.
-        if same := self.same.get(_stretch(edge, not edge.forward)):
-            return [(edge.start, _lightest([_pen(edge, other) for other in same]))]
-        return _parted(edge, on_line)
+                    continue
+                for at, lighter in _parted(edge, self.lines[edge.line]):
+                    corners.append(_along(point, edge.way, at - edge.start))
+                    pens.append(lighter)
+            yield Lined(corners, pens, seen.side.normal, seen.solid.cell.species)
 
 
-def _stretch(edge: _Edge, forward: bool) -> tuple[object, ...]:
-    return edge.line, _near(edge.low), _near(edge.high), forward
+def _sorted_out(
+    solids: list[Solid], towards: XYZ
+) -> tuple[list[tuple[Solid, Side]], list[Side]]:
+    """Sides towards the viewer with their solids, and sides away."""
+    before, away = [], []
+    for solid in solids:
+        for side in solid.sides:
+            facing = dot(side.normal, towards)
+            if facing > EDGE_ON:
+                before.append((solid, side))
+            elif facing < -EDGE_ON:
+                away.append(side)
+    return before, away
 
 
-def _mark(side: Side) -> tuple[int, ...]:
+def _next(marks: list[Mark]) -> list[Mark]:
+    return [*marks[1:], marks[0]]
+
+
+def _mark(side: Side) -> Mark:
     """The same for two faces that lie on each other all over."""
     x = y = z = far = 0.0
     for a, b, c in side.face:
@@ -100,25 +138,23 @@ def _mark(side: Side) -> tuple[int, ...]:
         z += c
         far += a * a + b * b + c * c
     # A hundredth of a millimetre at a tenth of a metre, in square nanometres.
-    flat = math.floor(far / 2e12 + 0.31831)
-    return side.axis, len(side.face), _near(x), _near(y), _near(z), flat
+    flat = math.floor(far / 2e12 + SHIFT)
+    return (*_near(side.axis, x, y, z), len(side.face), flat)
 
 
-def _near(value: float) -> int:
-    """To a hundredth of a millimetre, off the values that sizes usually have."""
-    return math.floor(value / 1e4 + 0.31831)
+def _near(number: int, x: float, y: float, z: float) -> Mark:
+    """A place to a hundredth of a millimetre."""
+    return (
+        number,
+        math.floor(x / 1e4 + SHIFT),
+        math.floor(y / 1e4 + SHIFT),
+        math.floor(z / 1e4 + SHIFT),
+    )
 
 
-def _edges(solid: Solid, side: Side) -> list[_Edge]:
-    face = side.face
-    return [
-        _edge(solid, side, start, end)
-        for start, end in zip(face, (*face[1:], face[0]), strict=True)
-    ]
-
-
-def _edge(solid: Solid, side: Side, start: XYZ, end: XYZ) -> _Edge:
-    (x, y, z), (ex, ey, ez) = start, end
+def _edge(seen: _Seen, number: int) -> _Edge:
+    face = seen.side.face
+    (x, y, z), (ex, ey, ez) = face[number], face[(number + 1) % len(face)]
     a, b, c = ex - x, ey - y, ez - z
     long = math.sqrt(a * a + b * b + c * c) or 1.0
     a, b, c = a / long, b / long, c / long
@@ -129,28 +165,25 @@ def _edge(solid: Solid, side: Side, start: XYZ, end: XYZ) -> _Edge:
         way = a, b, c = -a, -b, -c
     begins, ends = a * x + b * y + c * z, a * ex + b * ey + c * ez
     line = (
-        solid.piece,
-        math.floor(a * 1e4 + 0.31831),
-        math.floor(b * 1e4 + 0.31831),
-        math.floor(c * 1e4 + 0.31831),
-        _near(x - begins * a),
-        _near(y - begins * b),
-        _near(z - begins * c),
+        *_near(seen.solid.piece, x - begins * a, y - begins * b, z - begins * c),
+        *_near(0, a * 1e8, b * 1e8, c * 1e8),
     )
     low, high = (begins, ends) if forward else (ends, begins)
-    return _Edge(line, way, begins, low, high, forward, side, solid.cell.species)
+    return _Edge(line, way, begins, low, high, forward, seen)
 
 
 def _parted(edge: _Edge, on_line: list[_Edge]) -> list[tuple[float, Pen | None]]:
-    """An edge in stretches, where several or none of its neighbours run along it."""
+    """Where each stretch of an edge begins, with its pen."""
     low, high, forward = edge.low, edge.high, edge.forward
     others = [
-        (other.low, other.high, _pen(edge, other))
+        (other.low, other.high, _pen(edge.of, other.of))
         for other in on_line
         if other.forward != forward
         and other.low < high - SAME
         and other.high > low + SAME
     ]
+    if not others:
+        return [(edge.start, Pen.OUTLINE)]
     cuts = {at for a, b, _ in others for at in (a, b) if low + SAME < at < high - SAME}
     places = sorted({low, *cuts})
     found = [
@@ -170,11 +203,12 @@ def _lightest(pens: list[Pen | None]) -> Pen | None:
     return Pen.GRAIN if Pen.GRAIN in pens else Pen.OUTLINE
 
 
-def _pen(edge: _Edge, other: _Edge) -> Pen | None:
+def _pen(one: _Seen, other: _Seen) -> Pen | None:
     """The pen where two faces of a piece meet: none where one goes on in the other."""
-    if dot(edge.side.normal, other.side.normal) < SMOOTH:
+    if dot(one.side.normal, other.side.normal) < SMOOTH:
         return Pen.OUTLINE
-    return None if edge.species == other.species else Pen.GRAIN
+    alike = one.solid.cell.species == other.solid.cell.species
+    return None if alike else Pen.GRAIN
 
 
 def _along(point: XYZ, way: XYZ, far: float) -> XYZ:
