@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from math import gcd
 from typing import Self
 
 from app.core.length_typed import (
@@ -61,12 +62,14 @@ class Length:
         return Length(abs(self.nm))
 
     def __mul__(self, times: Fraction | int) -> Length:
-        return Length.nearest(self.nm * times)
+        if isinstance(times, int):
+            return Length(self.nm * times)
+        return Length(_divided(self.nm * times.numerator, times.denominator))
 
     __rmul__ = __mul__
 
     def __truediv__(self, by: int) -> Length:
-        return Length.nearest(Fraction(self.nm, by))
+        return Length(_divided(self.nm, by))
 
     def __bool__(self) -> bool:
         return self.nm != 0
@@ -161,8 +164,8 @@ def _show_one(length: Length, display: Display) -> Shown:
 
 
 def _decimal(length: Length, per: int, places: int, unit: str) -> Shown:
-    scaled = round(Fraction(length.nm * 10**places, per))
-    hidden = length - Length.nearest(Fraction(scaled * per, 10**places))
+    scaled = _divided(length.nm * 10**places, per)
+    hidden = Length(length.nm - _divided(scaled * per, 10**places))
     sign = "-" if scaled < 0 else ""
     whole, rest = divmod(abs(scaled), 10**places)
     digits = f"{rest:0{places}d}".rstrip("0")
@@ -171,32 +174,39 @@ def _decimal(length: Length, per: int, places: int, unit: str) -> Shown:
 
 
 def _fraction(length: Length, denominator: int) -> Shown:
-    steps = round(Fraction(length.nm * denominator, NM_PER_INCH))
-    hidden = length - Length.nearest(Fraction(steps * NM_PER_INCH, denominator))
+    steps = _divided(length.nm * denominator, NM_PER_INCH)
+    hidden = Length(length.nm - _divided(steps * NM_PER_INCH, denominator))
     whole, rest = divmod(abs(steps), denominator)
-    part = Fraction(rest, denominator)
+    common = gcd(rest, denominator)
     sign = "-" if steps < 0 else ""
-    numerator = str(part.numerator) if part else ""
-    number = str(whole) if whole or not part else ""
+    numerator = str(rest // common) if rest else ""
+    number = str(whole) if whole or not rest else ""
     if sign:
         number, numerator = (
             (sign + number, numerator) if number else ("", sign + numerator)
         )
     note = _note(hidden, NM_PER_INCH, 3, length)
-    return Shown(
-        number, numerator, str(part.denominator) if part else "", "in", hidden, note
-    )
+    below = str(denominator // common) if rest else ""
+    return Shown(number, numerator, below, "in", hidden, note)
+
+
+def _divided(number: int, by: int) -> int:
+    """A ratio's nearest whole number, halves to the even one, as `round` does.
+
+    A page shows hundreds of lengths; whole numbers are many times quicker than
+    ratios.
+    """
+    whole, rest = divmod(number, by)
+    return whole + (2 * rest > by or (2 * rest == by and whole % 2))
 
 
 def _note(hidden: Length, per: int, places: int, length: Length) -> str:
     """What rounding hid, as the display says it: ``true size 0.006 less``."""
     if not hidden:
         return ""
-    amount = round(Fraction(abs(hidden.nm), per), places)
+    amount = _divided(abs(hidden.nm) * 10**places, per)
     # Past the last digit there is still a difference, and it is said.
-    least = Fraction(1, 10**places)
-    figure = (
-        f"{float(amount):.{places}f}" if amount else f"under {float(least):.{places}f}"
-    )
+    figure = f"{max(amount, 1) / 10**places:.{places}f}"
+    figure = figure if amount else f"under {figure}"
     less = (hidden.nm < 0) == (length.nm >= 0)
     return f"true size {figure} {'less' if less else 'more'}"
