@@ -9,7 +9,7 @@ from fractions import Fraction
 from app.core import geometry
 from app.core.allowance import Allowances, Over, read
 from app.core.forms._box import Box, Dividers, Lid
-from app.core.forms._box_wall_panels import wall_panels
+from app.core.forms._box_wall_panels import wall_lots, wall_panels
 from app.core.forms._box_walls import Wall
 from app.core.forms._spline_work import spline_parts
 from app.core.forms._strip_panels import panel_key
@@ -55,12 +55,12 @@ def _kind(wall: Wall) -> str:
 
 
 def part_keys(box: Box) -> dict[Wall, str]:
-    """Each wall with the key of its part; opposite walls alike are one part."""
+    """Each wall with the key of its part; opposite walls from one panel are one."""
+    lots = [lot for _, lot in wall_lots(box)] if len(box.rows) > 1 else [(0, 1, 2, 3)]
     found = {}
     for wall in stood_walls(box):
-        kind = _kind(wall)
-        column = box.pattern.column(wall.number)
-        differs = column != box.pattern.column(wall.number + 2)
+        kind, opposite = _kind(wall), (wall.number + 2) % 4
+        differs = not any(wall.number in lot and opposite in lot for lot in lots)
         halved = kind == "side" or (kind == "end" and not box.lid_groove)
         found[wall] = f"{kind}_{PLACES[wall.number]}" if differs and halved else kind
     return found

@@ -7,16 +7,16 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from app.core.allowance import Allowances
 from app.core.forms import _bench as bench
 from app.core.forms._bench import shop_text
 from app.core.forms._box import Box, Lid
 from app.core.forms._box_inputs import Inputs
-from app.core.forms._box_setups import spline_set_ups, works
+from app.core.forms._box_setups import works
 from app.core.forms._spline_steps import spline_steps
 from app.core.forms._strip_panels import panel_steps
 from app.core.length import inches
 from app.core.part import GlueUp, Part
+from app.core.setup import SetUp
 from app.core.shop import Shop
 from app.core.step import Step, Supply
 
@@ -29,22 +29,30 @@ def steps(
     inputs: Inputs,
     parts: tuple[Part, ...],
     panels: tuple[GlueUp, ...],
-    over: Allowances,
+    set_ups: tuple[SetUp, ...],
     shop: Shop,
 ) -> tuple[Step, ...]:
     """Every operation, from rough boards to the last coat."""
-    return (
-        *_stock(box, over, shop),
+    found = (
+        *_stock(parts, shop),
         *_planed(parts, panels, shop),
         *(work.step for work in works(box, shop)),
-        *_fitted(box, inputs, shop),
-        *_splines(box, shop),
+        *_fitted(box, inputs),
+        *(spline_steps(box.splines, shop) if box.splines else ()),
         *_closed(box, inputs),
     )
+    known = {one.key: one.cautions for one in set_ups}
+    return tuple(_with_cautions(step, known) for step in found)
 
 
-def _stock(box: Box, over: Allowances, shop: Shop) -> list[Step]:
-    rough = shop_text(box.wall + over.of("side").thickness, shop)
+def _with_cautions(step: Step, known: dict[str, tuple[str, ...]]) -> Step:
+    """A step carries the cautions of its set-up to the bench."""
+    keys = (*step.cautions, *known.get(step.set_up, ()))
+    return replace(step, cautions=tuple(dict.fromkeys(keys)))
+
+
+def _stock(parts: tuple[Part, ...], shop: Shop) -> list[Step]:
+    rough = shop_text(parts[0].blank.thickness, shop)
     return [
         bench.joint_stock(
             15,
@@ -107,7 +115,7 @@ def _board(part: Part, panels: tuple[GlueUp, ...], shop: Shop) -> list[Step]:
     return [made]
 
 
-def _fitted(box: Box, inputs: Inputs, shop: Shop) -> list[Step]:
+def _fitted(box: Box, inputs: Inputs) -> list[Step]:
     """Everything dry, the insides finished, then the glue."""
     pieces = "walls and base" if box.base == "groove" else "walls"
     return [
@@ -199,21 +207,6 @@ def _base_last(box: Box) -> list[Step]:
             bench_minutes=20,
             supplies=(bench.GLUE,) if box.plywood else (Supply("screws"),),
         )
-    ]
-
-
-def _splines(box: Box, shop: Shop) -> list[Step]:
-    if not box.splines:
-        return []
-    cautions = {one.key: one.cautions for one in spline_set_ups(box, shop)}
-    return [
-        replace(
-            step,
-            cautions=tuple(
-                dict.fromkeys((*step.cautions, *cautions.get(step.set_up, ())))
-            ),
-        )
-        for step in spline_steps(box.splines, shop)
     ]
 
 

@@ -13,33 +13,38 @@ from app.core.pattern import LONGEST, Column, Cut, Panel, Way, letter
 
 
 def wall_panels(box: Box, over: Over) -> tuple[Panel, ...]:
-    """The panels of the walls: walls with the same strips come from one.
-
-    None is longer than a board is easily had, unless one wall is.
-    """
+    """The panels of the walls, each for one lot of them, spares included."""
     found: list[Panel] = []
-    for column, walls in _alike(box):
-        lots: list[list[int]] = [[]]
-        for number in walls:
-            if lots[-1] and _long(box, [*lots[-1], number], 0, over) > LONGEST:
-                lots.append([])
-            lots[-1].append(number)
-        for lot in lots:
-            first = not any(one.spares for one in found)
-            spares = box.spares if first and _spared(box) in lot else 0
-            found.append(
-                Panel(
-                    letter=letter(len(found)),
-                    column=column,
-                    sides=tuple(lot),
-                    turned=(),
-                    quantity=1,
-                    each=len(lot) + spares,
-                    spares=spares,
-                    length=_long(box, lot, spares, over),
-                )
+    for column, lot in wall_lots(box):
+        first = not any(one.spares for one in found)
+        spares = box.spares if first and _spared(box) in lot else 0
+        found.append(
+            Panel(
+                letter=letter(len(found)),
+                column=column,
+                sides=lot,
+                turned=(),
+                quantity=1,
+                each=len(lot) + spares,
+                spares=spares,
+                length=_long(box, lot, spares) + over.length,
             )
+        )
     return tuple(found)
+
+
+def wall_lots(box: Box) -> list[tuple[Column, tuple[int, ...]]]:
+    """Walls with the same strips, as many as a board is long enough for."""
+    found: list[tuple[Column, tuple[int, ...]]] = []
+    for column, walls in _alike(box):
+        lot: tuple[int, ...] = ()
+        for number in walls:
+            if lot and _long(box, (*lot, number), 0) > LONGEST:
+                found.append((column, lot))
+                lot = ()
+            lot = (*lot, number)
+        found.append((column, lot))
+    return found
 
 
 def _spared(box: Box) -> int:
@@ -54,10 +59,11 @@ def _alike(box: Box) -> list[tuple[Column, list[int]]]:
     return list(found.items())
 
 
-def _long(box: Box, walls: list[int], spares: int, over: Over) -> Length:
+def _long(box: Box, walls: tuple[int, ...], spares: int) -> Length:
+    """So many walls and a kerf between each two, before trim."""
     lengths = [box.cut_length(number) for number in walls]
     lengths += [box.cut_length(1)] * spares
-    return sum(lengths, box.kerf * (len(lengths) - 1)) + over.length
+    return sum(lengths, box.kerf * (len(lengths) - 1))
 
 
 def wall_cut(box: Box, over: Over) -> Cut:

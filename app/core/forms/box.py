@@ -86,6 +86,7 @@ def design(inputs: Inputs, shop: Shop) -> Design:
     over = allowances(box, inputs.over_size, shop)
     made = Maker(box, over).parts()
     glued = panels(box, over, made)
+    machines = _set_ups(box, glued, shop)
     return Design(
         form="box",
         title=f"Box with {JOINTS[box.joint]}",
@@ -93,8 +94,8 @@ def design(inputs: Inputs, shop: Shop) -> Design:
         sizes=sizes(box, inputs, over, shop),
         parts=made,
         glue_ups=glued,
-        set_ups=_set_ups(box, glued, shop),
-        steps=steps(box, inputs, made, glued, over, shop),
+        set_ups=machines,
+        steps=steps(box, inputs, made, glued, machines, shop),
         warnings=warnings(box, inputs, shop),
         tables=_tables(box, inputs, over, shop),
         joints=joints(box, glued),
