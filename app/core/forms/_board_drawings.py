@@ -20,22 +20,22 @@ from app.core.drawing import (
     text_width,
 )
 from app.core.forms._board import Board
-from app.core.forms._page import XY, Page
+from app.core.forms._board_section import section
+from app.core.forms._page import Page
 from app.core.forms._pattern_drawing import panel_mark
-from app.core.length import Length
 from app.core.pattern import Panel
 from app.core.shop import Shop
 
 LEFT, WIDE, HIGH, TOP = 8.0, 82.0, 78.0, 11.0
-# A slice's thickness needs room to the left of the first one.
-PANEL_LEFT, PANEL_WIDE = 22.0, 64.0
+# A slice's thickness needs room above and to the left of the first.
+PANEL_LEFT, PANEL_WIDE, PANEL_TOP = 22.0, 64.0, 16.0
 
 
 def drawings(board: Board, shop: Shop) -> tuple[Drawing, ...]:
     """From above; each first panel with its cuts; the groove's section."""
     found = [_face(board, shop)]
     found += [_panel(board, panel, shop) for panel in _different(board)]
-    found.append(_edge(board, shop))
+    found.append(section(board, shop))
     return tuple(found)
 
 
@@ -136,20 +136,22 @@ def _panel(board: Board, panel: Panel, shop: Shop) -> Drawing:
     page = Page(shop, max(panel.length.nm / PANEL_WIDE, wide / 60))
     long, high = page.mm(panel.length.nm), page.mm(wide)
     left = PANEL_LEFT + (PANEL_WIDE - long) / 2
-    right, floor = left + long, TOP + high
+    right, floor = left + long, PANEL_TOP + high
     name = _panel_name(board, panel)
     measures = [
         page.measure(
             (left, floor),
             (right, floor),
             page.show(panel.length),
-            -17 if board.end else -8,
+            -8,
         ),
-        page.measure((right, floor), (right, TOP), page.show(board.glued_width), -8),
+        page.measure(
+            (right, floor), (right, PANEL_TOP), page.show(board.glued_width), -8
+        ),
     ]
     if board.end:
-        first = (left, floor), (left + page.mm(board.slice_thickness.nm), floor)
-        measures.append(page.measure(*first, page.show(board.slice_thickness), -7))
+        first = (left, PANEL_TOP), (left + page.mm(board.slice_thickness.nm), PANEL_TOP)
+        measures.append(page.measure(*first, page.show(board.slice_thickness), 5))
     return Drawing(
         key=f"panel-{panel.letter.lower()}" if len(board.panels) > 1 else "panel",
         title=name,
@@ -160,11 +162,9 @@ def _panel(board: Board, panel: Panel, shop: Shop) -> Drawing:
         ),
         lines=tuple(_cuts(page, board, panel, left, floor)),
         measures=tuple(measures),
-        labels=(
-            page.label(left + long / 2, TOP - 3, _panel_label(board, panel, page)),
-        ),
+        labels=(page.label(60, floor + 20, _panel_label(board, panel, page)),),
         width=page.width,
-        height=page.offset(floor + (27 if board.end else 15)),
+        height=page.offset(floor + 23),
     )
 
 
@@ -235,83 +235,3 @@ def _cuts(
     for start in _starts(board, panel):
         x = left + page.mm(start + board.slice_thickness.nm)
         yield page.line((x, floor - high - 1.5), (x, floor + 1.5), pen)
-
-
-def _edge(board: Board, shop: Shop) -> Drawing:
-    """The front edge at a larger scale: thickness, groove and grain."""
-    groove = board.groove
-    shown = board.width.nm
-    if groove:
-        shown = min(shown, (groove.inset.nm + groove.width.nm) * 2)
-    shown = min(shown, board.thickness.nm * 5)
-    page = Page(shop, max(shown / 58, board.thickness.nm / 40))
-    wide, high = page.mm(shown), page.mm(board.thickness.nm)
-    left = 26.0
-    floor = TOP + high
-    right = left + wide
-    outline = _section(page, board, shown, left, floor)
-    measures = [
-        page.measure((right, floor), (right, TOP), page.show(board.thickness), -9)
-    ]
-    texts = ["grain runs up" if board.end else "grain runs away from you"]
-    if groove:
-        near = left + page.mm(groove.inset.nm)
-        far = near + page.mm(groove.width.nm)
-        measures.append(
-            page.measure((near, TOP), (far, TOP), page.show(groove.width), 5)
-        )
-        measures.append(
-            page.measure((left, floor), (near, floor), page.show(groove.inset), -7)
-        )
-        texts.append(
-            f"groove {page.show(groove.depth)} deep, {page.show(_under(board))} under "
-            "it"
-        )
-    return Drawing(
-        key="section",
-        title="Cut through the edge",
-        description=f"The board cut across near its front edge: "
-        f"{page.show(board.thickness)} thick; {'; '.join(texts)}.",
-        shapes=(page.shape(outline, board.pattern.column(0)[0], "Board"),),
-        lines=(_break(page, right, floor, high),),
-        measures=tuple(measures),
-        labels=tuple(
-            page.label(60, floor + 20 + 5.5 * i, text, quiet=True)
-            for i, text in enumerate(texts)
-        ),
-        width=page.width,
-        height=page.offset(floor + 24 + 5.5 * len(texts)),
-    )
-
-
-def _under(board: Board) -> Length:
-    assert board.groove is not None
-    return board.thickness - board.groove.depth * board.groove.faces
-
-
-def _break(page: Page, x: float, floor: float, high: float) -> Line:
-    """Where the drawing stops and the board goes on."""
-    return page.line((x, floor + 2), (x, floor - high - 2), Pen.HIDDEN)
-
-
-def _section(
-    page: Page, board: Board, shown: int, left: float, floor: float
-) -> list[XY]:
-    """The outline of the cut, anticlockwise from the lower left corner."""
-    right, top = left + page.mm(shown), floor - page.mm(board.thickness.nm)
-    groove = board.groove
-    if not groove:
-        return [(left, floor), (right, floor), (right, top), (left, top)]
-    near = left + page.mm(groove.inset.nm)
-    far = near + page.mm(groove.width.nm)
-    deep = page.mm(groove.depth.nm)
-    above = [(far, top), (far, top + deep), (near, top + deep), (near, top)]
-    below = [(near, floor), (near, floor - deep), (far, floor - deep), (far, floor)]
-    return [
-        (left, floor),
-        *(below if groove.faces == 2 else []),
-        (right, floor),
-        (right, top),
-        *above,
-        (left, top),
-    ]
