@@ -79,7 +79,8 @@ class _Content:
     def drawn(self) -> Drawing:
         """On a page without an end."""
         shapes = tuple(
-            Shape(tuple(_point(*at) for at in one), species=self.species)
+            # Not filled: marks and grain lines show, and ink is saved.
+            Shape(tuple(_point(*at) for at in one), title=self.species)
             for one in self.outlines
         )
         marks = [_cross(_middle(one), 4) for one in self.outlines if self.centre]
@@ -114,9 +115,10 @@ def template(
     """Outlines at true size with their check bars; None where no paper would do.
 
     All places are nanometres, x right and y down, from wherever is handy: the whole
-    is put on the page, turned by a quarter where it only fits so. ``centre`` marks
-    the middle of each outline. ``grain`` is the way of the grain in degrees, clockwise
-    from left to right; None shows none. ``sizes`` are said below, a line each.
+    is put on the page, turned by a quarter where it only fits so. ``species`` names
+    what the outlines are cut from. ``centre`` marks the middle of each. ``grain`` is
+    the way of the grain in degrees, clockwise from left to right; None shows none.
+    ``sizes`` are said below, a line each.
     """
     content = _Content(
         tuple(tuple(one) for one in outlines),

@@ -57,7 +57,10 @@ class Box:
 
 @dataclass(frozen=True, slots=True)
 class SizeLine:
-    """One size of the design as read in each system, with its working."""
+    """One size of the design as read in each system, with its working.
+
+    ``group`` is the title under which it is read.
+    """
 
     key: str
     label: str
@@ -65,6 +68,7 @@ class SizeLine:
     mm: str
     working: str = ""
     source: str = ""
+    group: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -245,6 +249,16 @@ class TableLine:
     rows: tuple[tuple[str, ...], ...]
     working: str = ""
     source: str = ""
+    group: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SizeGroup:
+    """Sizes and tables that are read for one purpose."""
+
+    title: str
+    sizes: tuple[SizeLine, ...]
+    tables: tuple[TableLine, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -335,6 +349,20 @@ class Sheet:
     def description(self) -> str:
         """The whole description: its blocks, one empty line between them."""
         return "\n\n".join(block.text for block in self.blocks if block.text)
+
+    @property
+    def size_groups(self) -> tuple[SizeGroup, ...]:
+        """Sizes with their tables, in the order of the titles they stand under."""
+        titles = dict.fromkeys(line.group for line in self.sizes)
+        titles |= dict.fromkeys(line.group for line in self.tables)
+        return tuple(
+            SizeGroup(
+                title or "Sizes",
+                tuple(line for line in self.sizes if line.group == title),
+                tuple(line for line in self.tables if line.group == title),
+            )
+            for title in titles
+        )
 
     @property
     def given(self) -> tuple[UsedLine, ...]:

@@ -22,6 +22,7 @@ from app.publish.sheet import (
 )
 from app.publish.svg import svg
 from app.services import sheet_safety, sheet_wood
+from app.services.design_view import TITLES
 from app.store.schema import StepRow
 
 BEFORE = {
@@ -57,7 +58,8 @@ def size_line(size: Size, display: Display) -> SizeLine:
         inch = str(show(size.value, _alone(Unit.INCH, display)))
         metric = str(show(size.value, _alone(Unit.MILLIMETRE, display)))
     source = "" if size.source == "plane geometry" else size.source
-    return SizeLine(size.key, size.label, inch, metric, size.working, source)
+    told = (size.key, size.label, inch, metric, size.working, source)
+    return SizeLine(*told, TITLES[size.group])
 
 
 def _alone(unit: Unit, display: Display) -> Display:
@@ -85,7 +87,8 @@ def picture(drawing: Drawing) -> Picture:
 def table_line(table: Table) -> TableLine:
     source = "" if table.source == "plane geometry" else table.source
     return TableLine(
-        *(table.key, table.title, table.headings, table.rows), table.working, source
+        *(table.key, table.title, table.headings, table.rows),
+        *(table.working, source, TITLES[table.group]),
     )
 
 

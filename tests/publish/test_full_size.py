@@ -12,8 +12,8 @@ from app.core.drawing import Drawing
 from app.core.length import inches, mm
 from app.core.template import template
 from app.publish import full_size
-from app.publish.exporters import plan_pdf
-from app.publish.sheet import from_json, to_json
+from app.publish.exporters import episode_html, plan_pdf
+from app.publish.sheet import TableLine, from_json, to_json
 from app.services.sheet_build import picture
 from tests.publish.paths import MM_PER_POINT, Stroke, pages, strokes
 from tests.publish.sheets import planter
@@ -102,6 +102,16 @@ def test_a_sheet_frozen_before_drawings_had_a_true_size_still_opens() -> None:
         del drawing["key"], drawing["true_wide"], drawing["true_high"]
     del document["tables"]
     assert from_json(document) == planter()
+
+
+def test_a_table_is_in_the_plan_and_on_the_page() -> None:
+    table = TableLine("t", "How sure it is", ("off by", "gap"), (("0.1°", "0.2 mm"),))
+    sheet = replace(planter(), tables=(table,))
+    text = " ".join(page.extract_text() for page in pages(plan_pdf.render(sheet)))
+    html = episode_html.render(sheet).decode()
+    for words in ("How sure it is", "off by", "0.2 mm"):
+        assert words in text
+        assert words in html
 
 
 def test_a_drawing_that_is_not_at_true_size_says_none() -> None:

@@ -14,6 +14,8 @@ from app.publish.sheet import (
     ChapterLine,
     CostLine,
     Sheet,
+    SizeLine,
+    TableLine,
     UsedLine,
     from_json,
     photo_digests,
@@ -52,6 +54,23 @@ def test_a_sheet_kept_before_a_field_was_added_takes_its_default() -> None:
     document = to_json(planter())
     del document["costs"]
     assert from_json(document) == replace(planter(), costs=())
+
+
+def test_sizes_and_tables_stand_under_their_titles_in_order() -> None:
+    rows = (("0.1°", "0.2 mm"),)
+    sheet = replace(
+        planter(),
+        sizes=(
+            *planter().sizes,
+            SizeLine("gap", "Gap", "0.01 in", "0.2 mm", group="How sure it is"),
+        ),
+        tables=(TableLine("t", "Gaps", ("off", "gap"), rows, group="How sure it is"),),
+    )
+    first, second = sheet.size_groups
+    assert (first.title, first.tables) == ("Sizes", ())
+    assert [line.key for line in second.sizes] == ["gap"]
+    assert [line.title for line in second.tables] == ["Gaps"]
+    assert from_json(json.loads(json.dumps(to_json(sheet)))) == sheet
 
 
 @pytest.mark.parametrize(

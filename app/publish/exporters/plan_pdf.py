@@ -16,9 +16,16 @@ def render(sheet: Sheet) -> bytes:
 def _facts(sheet: Sheet) -> dict[str, object]:
     facts: dict[str, object] = to_plain(sheet)
     unit = sheet.unit
-    facts["sizes"] = [
-        {"label": s.label, "text": wording.size(s, unit), "working": s.working}
-        for s in sheet.sizes
+    facts["groups"] = [
+        {
+            "title": group.title,
+            "sizes": [
+                {"label": s.label, "text": wording.size(s, unit), "working": s.working}
+                for s in group.sizes
+            ],
+            "tables": [to_plain(table) for table in group.tables],
+        }
+        for group in sheet.size_groups
     ]
     facts["parts"] = [
         [
