@@ -61,7 +61,8 @@ class DesignView:
     A stored design stays as the shop was when it was kept, so that what was cut
     and published does not change with a new blade; ``changed`` says what is
     different now. ``design`` is None and ``trouble`` says why where the stored
-    inputs cannot be worked out at all.
+    inputs cannot be worked out at all. ``templates`` are the drawings to print at
+    full size, by key and title.
     """
 
     version: int
@@ -74,6 +75,7 @@ class DesignView:
     groups: tuple[GroupView, ...] = ()
     machines: tuple[tuple[str, tuple[SetUpView, ...]], ...] = ()
     pictures: tuple[Picture, ...] = ()
+    templates: tuple[tuple[str, str], ...] = ()
 
 
 def view(
@@ -88,7 +90,12 @@ def view(
         design=design,
         groups=tuple(_groups(design, shop)),
         machines=_machines(design.set_ups),
-        pictures=tuple(Picture.of(one, svg(one)) for one in design.drawings),
+        pictures=tuple(
+            Picture.of(one, svg(one)) for one in design.drawings if not one.true_size
+        ),
+        templates=tuple(
+            (one.key, one.title) for one in design.drawings if one.true_size
+        ),
     )
 
 

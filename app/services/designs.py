@@ -10,6 +10,7 @@ from app.core import registry
 from app.core.design import Design
 from app.core.errors import StaleEdit, WorkshopError
 from app.core.inputs import Input, listed
+from app.core.isometric import isometric
 from app.core.shop import Shop, as_designed, design_facts
 from app.core.shop import changed as shop_changed
 from app.publish.sheet import Picture
@@ -59,12 +60,17 @@ def choices(shop: Shop) -> tuple[Choice, ...]:
     )
 
 
+# A glimpse is worked out in any shop: nobody's limits refuse it.
+_PLAIN = Shop()
+
+
 def _example(key: str, shop: Shop) -> Picture | None:
-    """The first drawing of a form's example, without its sizes."""
-    plain = Shop(unit=shop.unit, display=shop.display)
-    made = registry.work_out(key, registry.form(key).example(shop.unit), plain)
-    for one in made.drawings:
-        return Picture(one.title, one.description, svg(one))
+    """A form's example as it will stand, or its first drawing, without any sizes."""
+    made = registry.work_out(key, registry.form(key).example(shop.unit), _PLAIN)
+    pieces = made.assembly
+    for one in (isometric(pieces, _PLAIN),) if pieces else made.drawings:
+        bare = replace(one, labels=(), measures=())
+        return Picture.of(bare, svg(bare))
     return None
 
 
