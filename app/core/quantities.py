@@ -184,8 +184,8 @@ def wood_table(found: list[Wood], shop: Shop) -> Table:
         "Wood by species",
         ("Species", "Finished", "To the saw", "Weight, finished"),
         rows,
-        "true volumes; what a yard counts and charges is rounded by its own rule. "
-        "Volume × 1000 × specific gravity × 1.12",
+        "True volumes; what a yard counts and charges is rounded by its own rule. "
+        "Weight: volume × 1000 × specific gravity × 1.12",
         WEIGHS,
         Group.TAKES,
     )

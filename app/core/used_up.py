@@ -13,6 +13,7 @@ from app.core import abrasives, packs
 from app.core.design import Design
 from app.core.figures import row
 from app.core.finishes import Finish, finish
+from app.core.length import Display, Unit
 from app.core.shop import Shop
 from app.core.size import Group, Kind, Size, in_unit
 from app.core.step import Step, Supply
@@ -47,8 +48,15 @@ class Liquid:
         return packs.to_buy(self.pack, self.needed, shop.unit)
 
     def quantity(self, shop: Shop) -> str:
-        """For the supply of a step: what all its steps together need."""
-        return f"{_amount(self.needed, 'ml', shop)} in all: {self.buy(shop)}"
+        """For the supply of a step: what all its steps together need.
+
+        In both systems, since it goes out to viewers with the materials.
+        """
+        here, there = (
+            in_unit(self.needed, "ml", Display(unit))
+            for unit in sorted(Unit, key=lambda unit: unit is not shop.unit)
+        )
+        return f"{here} ({there}) in all: {self.buy(shop)}"
 
 
 def glue(design: Design) -> Liquid | None:
@@ -168,7 +176,7 @@ def supplies_table(
         "Supplies",
         ("Supply", "Needed", "To buy"),
         tuple(rows),
-        "glue by the area of its joints, finish by surface, coats and coverage, up to "
+        "Glue by the area of its joints, finish by surface, coats and coverage, up to "
         "the next size that is sold; grits each about 1.5 times the last, a disc for "
         "half a square metre (5 ft²). Spread and coverage differ: the label rules",
         "common practice, no source",

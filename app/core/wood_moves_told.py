@@ -95,7 +95,7 @@ def table(found: list[Movement], shop: Shop) -> tuple[Table, ...]:
         for one in found
     )
     working = (
-        "size × change for each percent of moisture × percents of moisture; inside "
+        "Size × change for each percent of moisture × percents of moisture; inside "
         "6 to 14 % by the coefficients, outside by the shrinkage. What the air brings "
         "wood to is reckoned from humidity and temperature."
     )

@@ -191,7 +191,7 @@ def test_the_steps_say_how_much_of_what_they_use() -> None:
         ("P220 abrasive", "3 discs"),
     ]
     assert first == second
-    assert first[0].quantity == "96 ml in all: one 250 ml can"
+    assert first[0].quantity == "96 ml (3.25 fl oz) in all: one 250 ml can"
 
 
 def test_bare_wood_is_sanded_and_takes_no_finish() -> None:

@@ -213,6 +213,7 @@ def finish(key: str, name: str, minutes: int, detail: str, wait: Wait) -> Step:
     )
 
 
+SCUFF = (Supply("P320 abrasive", "1 sheet"),)
 _ORDER = (
     *("First", "Second", "Third", "Fourth", "Fifth"),
     *("Sixth", "Seventh", "Eighth", "Ninth", "Tenth"),
@@ -254,7 +255,10 @@ def finishing(
                 else Wait(Until.RECOAT, chosen.recoat_minutes),
             ),
             cautions=chosen.cautions,
-            supplies=(Supply(chosen.name),),
+            supplies=(
+                Supply(chosen.name),
+                *(SCUFF if chosen.film and coat > 1 else ()),
+            ),
         )
         found.append(step)
     return found

@@ -47,7 +47,15 @@ def test_each_coat_waits_for_the_next_and_the_last_for_use(
     waits = [(step.waits[0].until, step.waits[0].minutes) for step in steps]
     between = (Until.RECOAT, recoat * 60)
     assert waits == [between, between, (Until.USE, use * 60)]
-    assert {supply.name for step in steps for supply in step.supplies} == {name}
+    assert all(step.supplies[0].name == name for step in steps)
+
+
+def test_a_film_is_scuffed_between_its_coats() -> None:
+    for name, scuffed in (("oil varnish", True), ("wax", False)):
+        first, second = finishing(Common(finish=name), "the outside", 15)
+        used = [one.name for one in second.supplies]
+        assert ("P320 abrasive" in used) is scuffed is ("P320" in second.detail)
+        assert "P320 abrasive" not in [one.name for one in first.supplies]
 
 
 def test_insides_are_finished_before_assembly_and_bare_wood_is_not() -> None:

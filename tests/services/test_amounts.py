@@ -1,0 +1,49 @@
+"""Amounts on their way from a design to the bench, the materials and the plan."""
+
+from __future__ import annotations
+
+import pytest
+
+from app.core.length import Unit
+from app.publish.exporters import materials_csv, materials_markdown
+from app.publish.sheet import Sheet
+from app.services import designs, gathering, settings
+from app.store import schema
+from app.store.workspace import Workspace
+
+BOX = {"length": "8 in", "width": "5 in", "height": "3 1/4 in", "coats": "2"}
+
+
+@pytest.fixture
+def shop(workspace: Workspace) -> Workspace:
+    with workspace.write() as work:
+        series = schema.Series(slug="desk", title="Desk pieces")
+        series.episodes.append(schema.Episode(number=1, slug="box", title="Box"))
+        work.add(series)
+    return workspace
+
+
+def sheet(workspace: Workspace) -> Sheet:
+    with workspace.read() as work:
+        return gathering.sheet(work, 1, None)
+
+
+def test_the_materials_say_how_much_and_what_to_buy(shop: Workspace) -> None:
+    designs.save(shop, 1, "box", BOX, 0)
+    supplies = {line.name: line.quantity for line in sheet(shop).supplies}
+    assert supplies["oil varnish"].endswith("in all: one half-pint can")
+    assert "fl oz (" in supplies["PVA wood glue"]
+    assert supplies["P180 abrasive"] == "1 disc"
+    listed = materials_markdown.render(sheet(shop)).decode()
+    assert f"oil varnish, {supplies['oil varnish']}" in listed
+    assert supplies["PVA wood glue"] in materials_csv.render(sheet(shop)).decode()
+
+
+def test_a_metric_shop_buys_metric_bottles(shop: Workspace) -> None:
+    stored = settings.load(shop)
+    typed = settings.typed(stored) | {"unit": Unit.MILLIMETRE.value}
+    settings.save(shop, typed, stored.version)
+    designs.save(shop, 1, "box", BOX | {"finish": "wax"}, 0)
+    supplies = {line.name: line.quantity for line in sheet(shop).supplies}
+    assert supplies["wax"].endswith("in all: one 250 ml can")
+    assert "oil varnish" not in supplies
