@@ -2,27 +2,48 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from fractions import Fraction
 
 from app.core import geometry
-from app.core.length import Length, inches
+from app.core.allowance import Allowances
+from app.core.corner_splines import Splines
+from app.core.forms._vessel_plate import Plate
+from app.core.length import Length
+from app.core.pattern import Column, Cut, Panel, Pattern, Way
 
-# Above this a board for one base is hard to find: common practice, no source.
-WIDEST_STRIP = inches("5")
+
+@dataclass(frozen=True, slots=True)
+class Lid:
+    """A lid that lifts off: a plate on the walls, and what drops inside them.
+
+    ``kind`` is ``none``, ``plug`` (a second plate glued under the first) or
+    ``rebate`` (one thick plate, rebated round its underside). ``lip`` is how far
+    it reaches inside, ``room`` what it has at each flat, ``overhang`` what the
+    plate stands out beyond the walls at each flat.
+    """
+
+    kind: str
+    thickness: Length
+    lip: Length
+    room: Length
+    overhang: Length
+    species: str
 
 
 @dataclass(frozen=True, slots=True)
 class Vessel:
     """A vessel that can be built: every number resolved, none contradicting.
 
-    ``given`` is the size across that was typed; the other three follow from it.
-    ``step`` is the mark that rough sizes go up to; ``rows`` are the species bottom
-    to top with each row's finished width.
+    ``given`` is the size across that was typed; the others follow from it.
+    ``step`` is the mark that rough sizes go up to; ``widths`` are the rows' finished
+    widths bottom to top, ``pattern`` the species in each row of each wall, ``panels``
+    what the walls are cut from, as ``cut`` says; ``ways`` are those that were compared,
+    none where all walls are alike.
     """
 
     given: str
+    inside_volume: int | None
     step: Length
     sides: int
     outside_side: Length
@@ -40,13 +61,17 @@ class Vessel:
     base_inscribed: Length
     base_species: str
     base_strips: int
-    rows: tuple[tuple[str, Length], ...]
-    panels: int
-    kerf: Length
-    splines: int
-    spline_thickness: Length
-    spline_share: Fraction
-    spline_species: str
+    pattern: Pattern
+    widths: tuple[Length, ...]
+    cut: Cut
+    panels: tuple[Panel, ...]
+    ways: tuple[Way, ...]
+    allow: Allowances
+    lid: Lid
+    splines: Splines | None
+    spline_share: Fraction | None
+    widest_gap: Length
+    width_spread: Length
 
     @property
     def has_base(self) -> bool:
@@ -54,19 +79,34 @@ class Vessel:
         return self.base != "none"
 
     @property
+    def has_lid(self) -> bool:
+        """Whether there is a lid to make."""
+        return self.lid.kind != "none"
+
+    @property
     def housed(self) -> bool:
         """Whether the base sits in wood cut out of the walls."""
         return self.base in ("groove", "rebate")
 
     @property
-    def base_side(self) -> Length:
-        """One side of the base."""
-        return geometry.side_of_inscribed(self.base_inscribed, self.sides)
+    def glued(self) -> bool:
+        """Whether the walls are glued up from strips."""
+        return len(self.widths) > 1
+
+    @property
+    def alike(self) -> bool:
+        """Whether every wall is cut from one sort of panel."""
+        return len(self.panels) == 1 and not self.panels[0].turned
+
+    @property
+    def kerf(self) -> Length:
+        """What a cut between two walls takes."""
+        return self.cut.kerf
 
     @property
     def strip_width(self) -> Length:
         """One row, finished."""
-        return self.height / len(self.rows)
+        return self.height / len(self.widths)
 
     @property
     def panel_length(self) -> Length:
@@ -74,15 +114,19 @@ class Vessel:
         return self.outside_side * self.sides + self.kerf * (self.sides - 1)
 
     @property
-    def walls_per_panel(self) -> int:
-        """How many walls come from each panel."""
-        return -(-self.sides // self.panels)
+    def longest_panel(self) -> Panel:
+        """The panel that gives most walls."""
+        return max(self.panels, key=lambda panel: panel.each)
 
     @property
     def each_panel_length(self) -> Length:
-        """One of the panels, before trim."""
-        walls = self.walls_per_panel
-        return self.outside_side * walls + self.kerf * (walls - 1)
+        """The longest of the panels, before trim."""
+        return self.cut.length(self.longest_panel.each) - self.cut.over_length
+
+    @property
+    def panel_count(self) -> int:
+        """How many panels are made."""
+        return sum(panel.quantity for panel in self.panels)
 
     @property
     def corner_thickness(self) -> Length:
@@ -90,39 +134,9 @@ class Vessel:
         return Length.nearest(self.wall.nm / geometry.cos(self.sides))
 
     @property
-    def spline_depth(self) -> Length:
-        """How deep a spline's slot goes along the line to the middle."""
-        return self.corner_thickness * self.spline_share
-
-    @property
-    def spline_visible(self) -> Length:
-        """How long a spline shows on each face."""
-        return Length.nearest(self.spline_depth.nm / geometry.sin(self.sides))
-
-    @property
-    def spline_long(self) -> Length:
-        """The inner, longest edge of a finished spline."""
-        return Length.nearest(2 * self.spline_depth.nm / geometry.tan(self.sides))
-
-    @property
-    def base_reach(self) -> Length:
-        """How far the base reaches along or across a side, whichever is more."""
-        return max(geometry.extent(geometry.corners(self.sides, self.base_side)))
-
-    @property
-    def base_blank(self) -> Length:
-        """The square the base is cut from: room to cut every side."""
-        room = self.base_reach + inches("1/2")
-        return self.rough(max(self.base_inscribed * Fraction(5, 4), room))
-
-    def rough(self, length: Length) -> Length:
-        """A rough size: up to the next easy mark on the tape."""
-        return Length(-(-length.nm // self.step.nm) * self.step.nm)
-
-    @property
-    def base_strip_count(self) -> int:
-        """How many strips the base is glued up from; 1 is a plain board."""
-        return self.base_strips or -(-self.base_blank.nm // WIDEST_STRIP.nm)
+    def flat_to_corner(self) -> Length:
+        """Outside, from a side to the corner across: what an odd count can measure."""
+        return (self.outside_inscribed + self.outside_circumscribed) / 2
 
     @property
     def inside_height(self) -> Length:
@@ -132,16 +146,70 @@ class Vessel:
         return self.height - self.groove_up - self.base_thickness
 
     @property
-    def spline_heights(self) -> tuple[Length, ...]:
-        """Each spline's middle, up from the walls' lower edge, clear of the base."""
-        low = self.height - self.inside_height
-        step = Fraction(1, self.splines + 1)
-        heights = range(1, self.splines + 1)
-        return tuple(low + self.inside_height * (step * i) for i in heights)
+    def lift(self) -> Length:
+        """How high the walls' lower edge stands off the bench."""
+        return self.base_thickness if self.base == "under" else Length(0)
 
     @property
-    def closing_gap(self) -> Length:
-        """The last joint's gap with every bevel off by a tenth of a degree."""
-        off = math.radians(0.1)
-        ratio = math.sin(self.sides * off) / math.sin(math.pi / self.sides - off)
-        return Length.nearest(self.outside_side.nm * ratio)
+    def overall_height(self) -> Length:
+        """From the bench to the top of the lid, or of the walls."""
+        top = self.lid.thickness if self.has_lid else Length(0)
+        return self.lift + self.height + top
+
+    @property
+    def lid_inscribed(self) -> Length:
+        """The lid across its flats."""
+        return self.outside_inscribed + self.lid.overhang * 2
+
+    @property
+    def plug_inscribed(self) -> Length:
+        """What drops inside, across its flats."""
+        return self.inside_inscribed - self.lid.room * 2
+
+    @property
+    def lid_rebate(self) -> Length:
+        """How wide the rebate round the lid's underside is at each flat."""
+        return (self.lid_inscribed - self.plug_inscribed) / 2
+
+    def column(self, wall: int) -> Column:
+        """The species of one wall, bottom up; walls from 0."""
+        return self.pattern.column(wall)
+
+    @property
+    def plates(self) -> tuple[Plate, ...]:
+        """The base, the lid and its plug, as far as there are any."""
+        lid = self.lid
+        found = []
+        if self.has_base:
+            found.append(
+                self._plate(
+                    "base", "Base", self.base_inscribed, self.base_thickness,
+                    self.base_species, self.base_strips,
+                )
+            )  # fmt: skip
+        if self.has_lid:
+            thick = lid.thickness + (lid.lip if lid.kind == "rebate" else Length(0))
+            across = self.lid_inscribed
+            found.append(self._plate("lid", "Lid", across, thick, lid.species))
+        if lid.kind == "plug":
+            across = self.plug_inscribed
+            found.append(self._plate("plug", "Plug", across, lid.lip, lid.species))
+        return tuple(found)
+
+    def plate(self, key: str) -> Plate:
+        """The base, the lid or the plug; there must be one."""
+        return next(plate for plate in self.plates if plate.key == key)
+
+    def _plate(
+        self,
+        key: str,
+        name: str,
+        across: Length,
+        thick: Length,
+        species: str,
+        strips: int = 0,
+    ) -> Plate:
+        over = self.allow.of(key)
+        return Plate(
+            key, name, self.sides, across, thick, species, strips, self.step, over
+        )

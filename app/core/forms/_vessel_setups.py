@@ -1,201 +1,159 @@
-"""The straight vessel's machine set-ups, in the order they are made.
-
-Never two stops: where the mitre gauge or a sled guides a through cut, the
-length comes from a stop block or a mark, not from the fence.
-"""
+"""The straight vessel's machine set-ups, in the order they are made."""
 
 from __future__ import annotations
 
+from dataclasses import replace
+from fractions import Fraction
+
 from app.core import geometry
 from app.core.angle import Angle
+from app.core.forms import _set_ups as common
 from app.core.forms._bench import shop_text
+from app.core.forms._spline_work import spline_set_up
+from app.core.forms._strip_panels import rip_panels
 from app.core.forms._vessel import Vessel
-from app.core.forms._vessel_parts import glue_ups
-from app.core.forms._vessel_sizes import base_gauge
-from app.core.inputs import refuse
+from app.core.forms._vessel_plate import Plate
+from app.core.length import Length
 from app.core.part import GlueUp
 from app.core.setup import SetUp
 from app.core.shop import Shop
 
-RIP = (
-    "table-saw.kickback",
-    "table-saw.kickback-path",
-    "table-saw.hands-near-blade",
-    "table-saw.contact-with-blade",
-)
-CROSSCUT = (
-    "table-saw.fence-as-stop",
-    "table-saw.crosscut-contact",
-    "crosscut-sled.blade-leaves-the-sled",
-    "crosscut-sled.short-piece",
-)
-SQUARE = Angle.of(0)
-SCRAP_TEST = "Prove it on scrap first."
 
-
-def set_ups(vessel: Vessel, shop: Shop) -> tuple[SetUp, ...]:
-    """Every machine setting of the build."""
-    found = [_rip(glue_up, shop) for glue_up in glue_ups(vessel, shop)]
+def set_ups(
+    vessel: Vessel, panels: tuple[GlueUp, ...], shop: Shop
+) -> tuple[SetUp, ...]:
+    """Every machine setting of the build; ``panels`` are its glue-ups."""
+    walls = [one for one in panels if one.key.startswith("wall_panel")]
+    found = [rip_panels(walls, shop)] if walls else []
+    found += [common.rip_strips(one, shop) for one in panels if one not in walls]
     if vessel.housed:
-        found += _groove(vessel, shop)
+        found.append(_groove(vessel, shop))
     found += [_cut_walls(vessel, shop), _bevel(vessel, shop)]
-    if vessel.has_base:
-        found.append(_base(vessel, shop))
+    for plate in vessel.plates:
+        found.append(_plate(plate, shop))
+        if plate.key == "lid" and vessel.lid.kind == "rebate":
+            found.append(_lid_rebate(vessel, shop))
     if vessel.splines:
-        found.append(_splines(vessel, shop))
+        found.append(spline_set_up(vessel.splines, vessel.kerf, shop, "vessel"))
     return tuple(found)
 
 
-def _rip(glue_up: GlueUp, shop: Shop) -> SetUp:
-    strip = glue_up.strips[0].blank
-    count = sum(strip.quantity for strip in glue_up.strips) * glue_up.quantity
-    width = shop_text(strip.width, shop)
-    return SetUp(
-        key=f"rip-{glue_up.key.replace('_', '-')}",
-        machine="table saw",
-        cuts=f"Rip {count} strips for the {glue_up.name.lower()}, {width} wide.",
-        tilt=SQUARE,
-        fence=strip.width,
-        face_down="a planed face, a jointed edge on the fence",
-        check=f"The first strip is {width} wide at both ends.",
-        cautions=(*RIP, *(("table-saw.thin-strip",) if strip.width.nm < 75e6 else ())),
+def _groove(vessel: Vessel, shop: Shop) -> SetUp:
+    return common.groove(
+        "groove",
+        "Groove" if vessel.base == "groove" else "Rebate",
+        "the inside of the walls, before they are cut apart",
+        vessel.groove_up,
+        vessel.base_thickness,
+        vessel.groove_depth,
+        vessel.kerf,
+        shop,
     )
 
 
-def _groove(vessel: Vessel, shop: Shop) -> list[SetUp]:
-    depth = shop_text(vessel.groove_depth, shop)
-    wide = shop_text(vessel.base_thickness, shop)
-    first = vessel.groove_up
-    name = "Groove" if vessel.base == "groove" else "Rebate"
-    what = "walls, before they are cut apart" if len(vessel.rows) > 1 else "walls"
-    # At the wall's own edge the blade stands against the fence.
-    faced = "" if first else "Clamp a wooden face to the fence first. "
-    face_cautions = () if first else ("table-saw.fence-face",)
-    return [
-        SetUp(
-            key="groove",
-            machine="table saw",
-            cuts=f"{faced}{name} along the inside of the {what}: {depth} deep, "
-            f"{wide} wide, the lower edge on the fence. Move the fence out a "
-            "little less than a kerf for each next pass until the base slides in.",
-            tilt=SQUARE,
-            fence=first,
-            face_down="inside face, lower edge on the fence",
-            check=f"A test groove in scrap is {depth} deep and takes the base without "
-            "force.",
-            cautions=(*face_cautions, "table-saw.guard-off", *RIP[1:3]),
-        )
-    ]
+def _all_walls(vessel: Vessel) -> str:
+    """``6 walls``, ``6 walls and 1 spare``."""
+    spares = vessel.cut.spares
+    more = f" and {spares} spare{'s' if spares > 1 else ''}" if spares else ""
+    return f"{vessel.sides} walls{more}"
 
 
 def _cut_walls(vessel: Vessel, shop: Shop) -> SetUp:
     side = shop_text(vessel.outside_side, shop)
-    return SetUp(
-        key="cut-walls",
-        machine="crosscut sled",
-        cuts=f"Square one end of the panel, then cut {vessel.sides} walls {side} long "
-        "against the stop, numbering them in order as they come off.",
-        tilt=SQUARE,
-        gauge=SQUARE,
-        stop=vessel.outside_side,
-        face_down="outside face",
-        check="Stack the first and the last wall: their ends are flush.",
-        cautions=CROSSCUT,
+    many = vessel.panel_count > 1
+    if vessel.glued:
+        start = f"Square one end of {'every' if many else 'the'} panel"
+    else:
+        start = "Square one end of the wall stock"
+    apart = (
+        "" if vessel.alike else " Write panel and number on every wall as it comes off."
+    )
+    sled = (
+        " The stop is clamped to the sled's own fence: piece and stop move together "
+        "and nothing is trapped."
+        if vessel.outside_side <= shop.longest_crosscut
+        else ""
+    )
+    return common.crosscut(
+        "cut-walls",
+        f"{start}, then cut {_all_walls(vessel)} {side} long against the stop, "
+        f"numbering them in order as they come off.{apart}{sled}",
+        vessel.outside_side,
+        shop,
     )
 
 
 def _bevel(vessel: Vessel, shop: Shop) -> SetUp:
-    bevel = geometry.edge_bevel(vessel.sides)
-    closes = (
-        f"Tape the {vessel.sides} walls outside up, roll them closed dry: every joint "
-        "shuts, inside and outside."
-    )
-    if bevel <= shop.most_tilt:
-        return SetUp(
-            key="bevel",
-            machine="mitre gauge",
-            cuts=f"Bevel both ends of {vessel.sides} walls at {bevel}. Creep up until "
-            "the blade just reaches the outer corner: the outside keeps its length.",
-            tilt=bevel,
-            gauge=SQUARE,
-            stop=vessel.outside_side,
-            face_down="outside face",
-            check=closes,
-            cautions=(
-                "mitre-gauge.trapped-offcut",
-                *CROSSCUT[:2],
-                "table-saw.narrow-bevel",
-            ),
-        )
-    return _bevel_in_a_jig(vessel, shop, bevel, closes)
-
-
-def _bevel_in_a_jig(vessel: Vessel, shop: Shop, bevel: Angle, closes: str) -> SetUp:
-    rest = Angle(90 - bevel.degrees)
-    if rest > shop.most_tilt:
-        message = (
-            f"{vessel.sides} sides need a bevel of {bevel}. The blade tilts to "
-            f"{shop.most_tilt}, and in a jig it would still have to tilt {rest}. "
-            "More sides need less."
-        )
-        fits = [n for n in range(vessel.sides, 17) if n * shop.most_tilt.degrees >= 180]
-        raise refuse("sides", message, str(fits[0]) if fits else "")
-    return SetUp(
-        key="bevel",
-        machine="table saw",
-        cuts=f"Bevel both ends of {vessel.sides} walls at {bevel}, which is more than "
-        f"the blade tilts. Build a tall jig that slides along the fence and clamps the "
-        f"wall upright on its end, and tilt the blade to {rest}, the rest of a right "
-        "angle. Creep up until the blade just reaches the outer corner.",
-        tilt=rest,
-        face_down="the end being cut, clamped upright in the jig, outside face to "
-        "the jig",
-        check=closes,
-        cautions=(*RIP[1:], "table-saw.cradle", "table-saw.blade-tilts-to-fence"),
+    return common.end_bevel(
+        "bevel",
+        _all_walls(vessel),
+        geometry.edge_bevel(vessel.sides),
+        vessel.outside_side,
+        shop,
+        check=f"Tape the {vessel.sides} walls outside up, roll them closed dry: every "
+        "joint shuts, inside and outside.",
+        input="sides",
+        nearest=_sides_that_work(vessel.sides, shop),
     )
 
 
-def _base(vessel: Vessel, shop: Shop) -> SetUp:
-    gauge, sides = base_gauge(vessel.sides), vessel.sides
-    mark = shop_text(vessel.base_side, shop)
-    flats = shop_text(vessel.base_inscribed, shop)
+def _sides_that_work(sides: int, shop: Shop) -> str:
+    """The next more sides that the blade can bevel, a jig included; else fewer."""
+    most = shop.most_tilt.degrees
+    works = [
+        n
+        for n in range(3, 17)
+        if Fraction(180, n) <= most or 90 - Fraction(180, n) <= most
+    ]
+    return str(min(works, key=lambda n: (n < sides, abs(n - sides)))) if works else ""
+
+
+def plate_gauge(sides: int) -> Angle:
+    """The mitre gauge, from square, with a finished side on its fence."""
+    return Angle(abs(90 - Fraction(360, sides)))
+
+
+def _plate(plate: Plate, shop: Shop) -> SetUp:
+    name, sides = plate.name.lower(), plate.sides
+    mark, flats = shop_text(plate.side, shop), shop_text(plate.inscribed, shop)
     cuts = (
-        f"Cut the base to {sides} sides, each time with the side just cut on the "
-        f"gauge's fence and its corner at the mark {mark} from the blade."
+        f"Cut the {name} to {sides} sides, {sides - 1} cuts, one way round. Side 1 is "
+        "the blank's jointed edge, along the grain: mark its two corners on it, "
+        f"{mark} apart and as far from either end. Lay side 1 on the gauge's fence, "
+        f"its far corner at the mark {mark} from the blade, and saw side 2; what is "
+        "beyond the blade falls away. Then lay side 2 on the fence, its first corner "
+        f"at the mark, and saw side 3, and so on. The last cut, side {sides}, meets "
+        "the first corner of side 1: what it misses is the gauge's error added up."
     )
-    if gauge > shop.most_gauge:
-        rest = Angle(90 - gauge.degrees)
-        cuts += (
-            f" The gauge turns only to {shop.most_gauge} and {gauge} is needed: screw "
-            f"a fence to a sled at {rest} to the blade's line, the rest of a right "
-            "angle, and use that."
-        )
-    return SetUp(
-        key="base",
-        machine="mitre gauge" if gauge <= shop.most_gauge else "crosscut sled",
-        cuts=cuts,
-        tilt=SQUARE,
-        gauge=gauge,
-        stop=vessel.base_side,
+    return common.mitre(
+        plate.key,
+        cuts,
+        plate_gauge(sides),
+        plate.side,
+        shop,
+        carried=plate.blank,
         face_down="the face that will be underneath",
-        check=f"The base is {flats} across "
+        check=f"The {name} is {flats} across "
         + ("every pair of flats." if sides % 2 == 0 else "twice from middle to flat."),
-        cautions=("mitre-gauge.trapped-offcut", *CROSSCUT[:2]),
     )
 
 
-def _splines(vessel: Vessel, shop: Shop) -> SetUp:
-    places = ", ".join(shop_text(h, shop) for h in vessel.spline_heights)
-    depth = shop_text(vessel.spline_depth, shop)
-    return SetUp(
-        key="splines",
-        machine="table saw",
-        cuts=f"Saw {vessel.splines} slots across each corner, {depth} deep from the "
-        "corner, the vessel lying corner down in a cradle that slides along the fence. "
-        f"Their middles stand {places} up from the bottom.",
-        tilt=SQUARE,
-        face_down="a corner, in the cradle, the bottom towards the fence",
-        check=f"On a scrap corner the slot is {depth} deep at the corner and a spline "
-        f"{shop_text(vessel.spline_thickness, shop)} thick slides in by hand.",
-        cautions=("table-saw.spline-slot", "table-saw.cradle", *RIP[1:3]),
+def _lid_rebate(vessel: Vessel, shop: Shop) -> SetUp:
+    made = common.groove(
+        "lid-rebate",
+        "Rebate",
+        f"the underside of the lid, round all {vessel.sides} sides, those across the "
+        "grain first so that the last ones take their splinters away",
+        Length(0),
+        vessel.lid_rebate,
+        vessel.lid.lip,
+        vessel.kerf,
+        shop,
+        face="underside",
+        edge="each side in turn",
+    )
+    room = shop_text(vessel.lid.room, shop)
+    return replace(
+        made,
+        check=f"What is left drops into the dry fit with {room} of room at each flat.",
     )

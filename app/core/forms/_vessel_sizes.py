@@ -2,60 +2,58 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
-from app.core import geometry
-from app.core.angle import Angle
-from app.core.forms._bench import shop_text
+from app.core import closing, geometry
+from app.core.forms._book import Book
+from app.core.forms._panel_tables import panel_sizes
+from app.core.forms._spline_work import spline_sizes
 from app.core.forms._vessel import Vessel
-from app.core.length import Length
+from app.core.forms._vessel_plate_sizes import base_sizes, lid_sizes
 from app.core.shop import Shop
-from app.core.size import Kind, Size
-
-TRADE = "common practice, no source"
+from app.core.size import Size
 
 
 def sizes(vessel: Vessel, shop: Shop) -> tuple[Size, ...]:
     """Every size of the vessel, in the order they are used."""
-    book = _Book(vessel, shop)
+    book = VesselBook(vessel, shop)
     found = [*_angles(book), *_across(book), *_walls(book)]
     if vessel.has_base:
-        found += _base(book)
+        found += base_sizes(vessel, book)
     found.append(_inside_volume(book))
+    if vessel.has_lid:
+        found += lid_sizes(vessel, book)
+    if vessel.overall_height != vessel.height:
+        found.append(_overall(book))
     if vessel.splines:
-        found += _splines(book)
-    return (*found, _gap(book))
+        height = vessel.height
+        found += spline_sizes(vessel.splines, vessel.spline_share, height, shop)
+    gaps = closing.sizes(
+        vessel.outside_side,
+        vessel.sides,
+        vessel.widest_gap,
+        vessel.width_spread,
+        shop,
+    )
+    return (*found, *gaps)
 
 
-class _Book:
-    """Writes sizes down with their numbers in the shop's display."""
+LABELS = {
+    "outside_side": "Outside side",
+    "outside_inscribed": "Outside, across the flats",
+    "outside_circumscribed": "Outside, through the corners",
+    "inside_inscribed": "Inside, across the flats",
+}
+
+
+class VesselBook(Book):
+    """Writes a vessel's sizes down."""
 
     def __init__(self, vessel: Vessel, shop: Shop) -> None:
+        super().__init__(shop)
         self.vessel = vessel
-        self.shop = shop
         self.part = f"180°/{vessel.sides}"
 
-    def show(self, length: Length) -> str:
-        return shop_text(length, self.shop)
 
-    def length(
-        self,
-        key: str,
-        label: str,
-        value: Length,
-        formula: str,
-        values: str,
-        source: str = "plane geometry",
-    ) -> Size:
-        return Size(key, label, Kind.LENGTH, value, formula, values, source)
-
-    def angle(
-        self, key: str, label: str, value: Angle, formula: str, values: str
-    ) -> Size:
-        return Size(key, label, Kind.ANGLE, value, formula, values)
-
-
-def _angles(book: _Book) -> list[Size]:
+def _angles(book: VesselBook) -> list[Size]:
     sides = book.vessel.sides
     bevel = geometry.edge_bevel(sides)
     inside = geometry.interior_angle(sides)
@@ -77,9 +75,15 @@ def _angles(book: _Book) -> list[Size]:
     ]
 
 
-def _across(book: _Book) -> list[Size]:
+def _across(book: VesselBook) -> list[Size]:
     vessel, show, part = book.vessel, book.show, book.part
     side, flats = show(vessel.outside_side), show(vessel.outside_inscribed)
+    inside = (
+        "outside across the flats less two walls",
+        f"{flats} - 2 × {show(vessel.wall)}",
+    )
+    if vessel.given == "inside_volume":
+        inside = _from_volume(book)
     ways = {
         "outside_side": (
             f"across the flats times tan({part})",
@@ -93,21 +97,15 @@ def _across(book: _Book) -> list[Size]:
             f"outside side divided by sin({part})",
             f"{side} / sin({part})",
         ),
-        "inside_inscribed": (
-            "outside across the flats less two walls",
-            f"{flats} - 2 × {show(vessel.wall)}",
-        ),
+        "inside_inscribed": inside,
     }
+    if vessel.given.startswith("inside"):
+        wall = f"{show(vessel.inside_inscribed)} + 2 × {show(vessel.wall)}"
+        ways["outside_inscribed"] = ("inside across the flats and two walls", wall)
     ways[vessel.given] = ("as given", "")
-    labels = {
-        "outside_side": "Outside side",
-        "outside_inscribed": "Outside, across the flats",
-        "outside_circumscribed": "Outside, through the corners",
-        "inside_inscribed": "Inside, across the flats",
-    }
     found = [
         book.length(key, label, getattr(vessel, key), *ways[key])
-        for key, label in labels.items()
+        for key, label in LABELS.items()
     ]
     inside_side = book.length(
         "inside_side",
@@ -116,12 +114,43 @@ def _across(book: _Book) -> list[Size]:
         f"inside across the flats times tan({part})",
         f"{show(vessel.inside_inscribed)} × tan({part})",
     )
-    return [*found[:3], inside_side, found[3]]
+    return [*found[:3], *_check(book), inside_side, found[3]]
 
 
-def _walls(book: _Book) -> list[Size]:
+def _check(book: VesselBook) -> list[Size]:
+    """What an odd count of sides can be measured by, glued up."""
     vessel, show = book.vessel, book.show
-    sides = vessel.sides
+    if vessel.sides % 2 == 0:
+        return []
+    flats, around = vessel.outside_inscribed, vessel.outside_circumscribed
+    return [
+        book.length(
+            "flat_to_corner",
+            "Outside, from a side to the corner across",
+            vessel.flat_to_corner,
+            "half of the sizes across the flats and through the corners, added",
+            f"({show(flats)} + {show(around)}) / 2",
+        )
+    ]
+
+
+def _from_volume(book: VesselBook) -> tuple[str, str]:
+    """How the width follows from what the vessel is to hold."""
+    deep, shown = book.vessel.inside_height, _volume(book)
+    return (
+        (
+            "2 × the root of what it holds / (sides × tan of the bevel × height "
+            "above the base)"
+        ),
+        (
+            f"2 × √({shown.text(book.shop.display)} / ({book.vessel.sides} × "
+            f"tan({book.part}) × {book.show(deep)}))"
+        ),
+    )
+
+
+def _walls(book: VesselBook) -> list[Size]:
+    vessel, show, sides = book.vessel, book.show, book.vessel.sides
     found = [
         book.length(
             "corner_thickness",
@@ -135,7 +164,7 @@ def _walls(book: _Book) -> list[Size]:
             "Strip width, finished",
             vessel.strip_width,
             "height of the walls divided by the rows",
-            f"{show(vessel.height)} / {len(vessel.rows)}",
+            f"{show(vessel.height)} / {len(vessel.widths)}",
         ),
         book.length(
             "panel_length",
@@ -146,16 +175,20 @@ def _walls(book: _Book) -> list[Size]:
             f"{sides - 1} × {show(vessel.kerf)}",
         ),
     ]
-    if vessel.panels > 1:
+    if vessel.panel_count > 1 or vessel.cut.spares:
         found.append(_each_panel(book))
+    if vessel.ways:
+        found += panel_sizes(vessel.ways, vessel.cut, book.shop)
     return found
 
 
-def _each_panel(book: _Book) -> Size:
-    vessel, walls = book.vessel, book.vessel.walls_per_panel
+def _each_panel(book: VesselBook) -> Size:
+    vessel, walls = book.vessel, book.vessel.longest_panel.each
+    count = vessel.panel_count
+    label = f"Longest of {count} panels" if count > 1 else "Panel with its spares"
     return book.length(
         "each_panel_length",
-        f"Length of each of {vessel.panels} panels, before trim",
+        f"{label}, before trim",
         vessel.each_panel_length,
         "walls from one panel times the outside side, and a kerf between them",
         f"{walls} × {book.show(vessel.outside_side)} + "
@@ -163,112 +196,40 @@ def _each_panel(book: _Book) -> Size:
     )
 
 
-def _base(book: _Book) -> list[Size]:
-    vessel, show = book.vessel, book.show
-    reaches = f"{show(vessel.groove_depth)} - {show(vessel.clearance)}"
-    housed = (
-        "inside across the flats and twice what reaches in (depth less room)",
-        f"{show(vessel.inside_inscribed)} + 2 × ({reaches})",
-    )
-    flush = ("flush with the outside across the flats", show(vessel.outside_inscribed))
-    side = (
-        f"base across the flats times tan({book.part})",
-        f"{show(vessel.base_inscribed)} × tan({book.part})",
-    )
-    return [
-        book.length(
-            "base_inscribed",
-            "Base, across the flats",
-            vessel.base_inscribed,
-            *(housed if vessel.housed else flush),
-        ),
-        book.length("base_side", "Base side", vessel.base_side, *side),
-        _gauge(book),
-        book.length(
-            "base_mark",
-            "Mark for the base, along the gauge from the blade's near face",
-            vessel.base_side,
-            "the base side: where the finished corner stands",
-            show(vessel.base_side),
-        ),
-        _blank(book),
-    ]
-
-
-def base_gauge(sides: int) -> Angle:
-    """The mitre gauge, from square, with a finished side on its fence."""
-    return Angle(abs(90 - Fraction(360, sides)))
-
-
-def _gauge(book: _Book) -> Size:
-    sides = book.vessel.sides
-    return book.angle(
-        "base_gauge_angle",
-        "Mitre gauge for the base, from a square crosscut",
-        base_gauge(sides),
-        "difference between 90° and 360° divided by the sides, "
-        "a finished side on the gauge's fence",
-        f"90° - 360° / {sides}" if sides >= 4 else f"360° / {sides} - 90°",
+def _inside_volume(book: VesselBook) -> Size:
+    if book.vessel.inside_volume is None:
+        return _volume(book)
+    return book.volume(
+        "inside_volume", _volume(book).label, book.vessel.inside_volume, "as given"
     )
 
 
-def _blank(book: _Book) -> Size:
-    vessel, step = book.vessel, book.show(book.vessel.step)
-    formula = (
-        "the more of 1 1/4 times the base across the flats, and its widest reach with "
-        f"1/2 in (12.7 mm) to cut it free; up to the next {step}"
-    )
-    values = f"1.25 × {book.show(vessel.base_inscribed)}"
-    if vessel.base_blank > vessel.rough(vessel.base_inscribed * Fraction(5, 4)):
-        values = f"{book.show(vessel.base_reach)} + 1/2 in"
-    label = "Square blank for the base"
-    return book.length("base_blank", label, vessel.base_blank, formula, values, TRADE)
-
-
-def _inside_volume(book: _Book) -> Size:
+def _volume(book: VesselBook) -> Size:
     vessel, deep = book.vessel, book.vessel.inside_height
     area = geometry.area_of_inscribed(vessel.inside_inscribed, vessel.sides)
     what = "above the base" if vessel.has_base else "with no base"
-    return Size(
+    return book.volume(
         "inside_volume",
-        f"Room inside, {what}",
-        Kind.VOLUME,
+        f"Room inside, {what}" + (", lid off" if vessel.has_lid else ""),
         round(area * deep.nm),
         "inside area (sides × (across the flats / 2)² × tan of the bevel) times the "
         "height above the base",
         f"{vessel.sides} × ({book.show(vessel.inside_inscribed)} / 2)² × "
         f"tan({book.part}) × {book.show(deep)}",
-        unit="nm3",
     )
 
 
-def _splines(book: _Book) -> list[Size]:
+def _overall(book: VesselBook) -> Size:
     vessel, show = book.vessel, book.show
-    return [
-        book.length(
-            "spline_slot_depth",
-            "Spline slot depth, from the corner towards the middle",
-            vessel.spline_depth,
-            "share of the wood at the corner",
-            f"{float(vessel.spline_share):g} × {show(vessel.corner_thickness)}",
-        ),
-        book.length(
-            "spline_visible_length",
-            "Spline as it shows on each face",
-            vessel.spline_visible,
-            f"slot depth divided by sin({book.part})",
-            f"{show(vessel.spline_depth)} / sin({book.part})",
-        ),
-    ]
-
-
-def _gap(book: _Book) -> Size:
-    sides, side = book.vessel.sides, book.show(book.vessel.outside_side)
+    parts = [("the walls", vessel.height)]
+    if vessel.lift:
+        parts.append(("the base under them", vessel.lift))
+    if vessel.has_lid:
+        parts.append(("the lid on them", vessel.lid.thickness))
     return book.length(
-        "closing_gap_at_0_1_degree",
-        "Gap at the last joint, were every bevel off by 0.1°",
-        book.vessel.closing_gap,
-        "all bevels off the same way, the other joints tight, at the outer corner: "
-        "outside side × sin(sides × 0.1°) / sin(bevel - 0.1°)",
-        f"{side} × sin({sides} × 0.1°) / sin({book.part} - 0.1°)",
+        "overall_height",
+        "Height over all",
+        vessel.overall_height,
+        " and ".join(name for name, _ in parts),
+        " + ".join(show(length) for _, length in parts),
     )

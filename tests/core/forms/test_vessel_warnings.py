@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from app.core.inputs import typed
-from app.core.length import Display, Length, inches
+from app.core.design import Moving
+from app.core.length import inches
 from app.core.shop import Shop
 from tests.core.forms.vessels import size, vessel
 
@@ -15,64 +15,48 @@ def test_an_unknown_wood_is_told_not_refused() -> None:
     assert any("zebrano moon" in warning for warning in design.warnings)
 
 
-# Wood Handbook FPL-GTR-190 (2010), equation 13-2 with the tangential coefficients
-# of table 13-5: width x coefficient x 6. A base 6 5/8 in wide, by hand:
-#   black cherry 6.625 x 0.00248 x 6 = 0.0986 in, 0.0493 at each side
-#   black walnut 6.625 x 0.00274 x 6 = 0.1089 in, 0.0545 at each side
-#   sugar maple  6.625 x 0.00353 x 6 = 0.1403 in, 0.0702 at each side
-@pytest.mark.parametrize(
-    ("wood", "room", "swells", "leave"),
-    [
-        ("cherry", "3/64", "3/32", "1/16"),
-        ("cherry", "1/16", "", ""),
-        ("walnut", "3/64", "7/64", "1/16"),
-        ("walnut", "1/16", "", ""),
-        ("hard maple", "1/16", "9/64", "5/64"),
-        ("hard maple", "5/64", "", ""),
-    ],
-)
-def test_a_base_that_outgrows_its_groove_is_told_by_its_species(
-    wood: str, room: str, swells: str, leave: str
+def moving(key: str, **given: object) -> Moving:
+    return next(one for one in vessel(**given).moving if one.key == key)
+
+
+@pytest.mark.parametrize("base", ["groove", "rebate"])
+def test_a_base_has_its_clearance_at_both_sides_to_swell_into(base: str) -> None:
+    found = moving("base", base=base, base_clearance="1/16", base_species="cherry")
+    assert found.room == inches("1/8")
+    assert (found.species, found.input) == ("cherry", "base_clearance")
+
+
+def test_nothing_holds_a_base_under_the_walls() -> None:
+    assert moving("base", base="under").room is None
+
+
+def test_a_plug_swells_towards_the_walls_and_the_lid_over_them() -> None:
+    given = {"lid": "plug", "lid_room": "3/32", "lid_species": "oak"}
+    plug = moving("lid_plug", **given)
+    assert (plug.room, plug.input) == (inches("3/16"), "lid_room")
+    assert plug.size == size(vessel(**given), "plug_inscribed")
+    assert moving("lid", **given).room is None
+
+
+def test_rows_of_each_wood_add_up_to_the_height() -> None:
+    made = vessel(species="walnut, maple, cherry", strip_rows=7, height="9 1/3 in")
+    rows = [one for one in made.moving if one.key.startswith("walls")]
+    assert sum(one.size.nm for one in rows) == inches("9 1/3").nm
+    assert [one.species for one in rows] == ["walnut", "maple", "cherry"]
+
+
+@pytest.mark.parametrize(("room", "told"), [("1/64", True), ("5/32", False)])
+def test_a_base_too_tight_is_told_with_the_input_that_frees_it(
+    room: str, told: bool
 ) -> None:
-    shop = Shop(display=Display(denominator=64))
-    warnings = told(shop, base_species=wood, base_clearance=room)
-    if not leave:
-        assert not any("swell" in one for one in warnings)
-        return
-    (found,) = (one for one in warnings if "swells" in one)
-    assert "Between 6 and 12 % moisture" in found
-    assert f"6 5/8 in wide swells by {swells} in" in found
-    assert f"Leave {leave} in at each side" in found
-    assert found.endswith("Source: Wood Handbook FPL-GTR-190 eq. 13-2, table 13-5.")
+    made = vessel(base_species="hard maple", base_clearance=room)
+    assert any("“Room for the base”" in one for one in made.warnings) is told
 
 
-def test_a_coefficient_that_is_not_in_the_table_says_so() -> None:
-    warnings = told(Shop(), base_species="iroko", base_clearance="1/64")
-    assert any(
-        one.endswith("eq. 13-2, its coefficient derived with equation 13-3.")
-        for one in warnings
-    )
-
-
-def test_a_base_of_a_wood_without_figures_goes_by_the_rule_of_thumb() -> None:
-    # Half a percent of 6 5/8 in is 0.033 in: 1/32 is less, 3/64 is more.
-    assert any(
-        "half a percent" in one
-        for one in told(Shop(), base_species="moonwood", base_clearance="1/32")
-    )
-    enough = told(Shop(), base_species="moonwood", base_clearance="3/64")
-    assert not any("swell" in one for one in enough)
-
-
-def told(shop: Shop, **more: str) -> tuple[str, ...]:
-    """What is warned of for a six-sided vessel with a base 6 5/8 in wide."""
-    # The groove is as deep as the room asks, so that the base stays as wide.
-    room = Length.read(more["base_clearance"], shop.unit)
-    depth = typed(inches("5/16") + room)
-    shape = {"sides": 6, "inside_inscribed": "6", "wall": "3/4"}
-    made = vessel(shop, **shape, groove_depth=depth, **more)
-    assert size(made, "base_inscribed") == inches("6 5/8")
-    return made.warnings
+def test_weak_mitres_are_told_until_splines_mend_them() -> None:
+    assert any("end grain meets end grain" in one for one in vessel().warnings)
+    splined = vessel(splines_per_corner=1).warnings
+    assert not any("end grain meets end grain" in one for one in splined)
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,143 @@
+"""The panels that the walls are cut from, with the saw's kerfs and the trim."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from itertools import accumulate, pairwise
+
+from app.core.drawing import (
+    QUIET_TEXT_MM,
+    Drawing,
+    Label,
+    Measure,
+    Pen,
+    Shape,
+    text_width,
+)
+from app.core.forms._vessel import Vessel
+from app.core.forms._vessel_page import Page
+from app.core.pattern import Panel
+from app.core.shop import Shop
+
+LEFT, LONG, TOP, MOST_HIGH = 36.0, 78.0, 16.0, 60.0
+# Where there are several, each may be so high, and what stands between two of them.
+EACH_HIGH, BETWEEN = 26.0, 5.0
+
+
+def unrolled(vessel: Vessel, shop: Shop) -> Drawing:
+    """Every sort of panel, outside up, its walls numbered as they are cut."""
+    panels = vessel.panels
+    several = len(panels) > 1
+    longest = max(panel.length.nm for panel in panels)
+    high = vessel.height.nm / (EACH_HIGH if several else MOST_HIGH)
+    page = Page(vessel, shop, max(longest / LONG, high))
+    step = page.mm(vessel.height.nm) + BETWEEN
+    drawn = [_Panel(page, one, TOP + step * i) for i, one in enumerate(panels)]
+    last = drawn[-1]
+    notes = [_told(vessel, page)]
+    labels, end = page.notes(last.floor + 17, notes)
+    return Drawing(
+        key="unrolled",
+        title="The panels for the walls" if several else "The walls unrolled",
+        description=_words(vessel, page),
+        shapes=tuple(shape for one in drawn for shape in one.shapes()),
+        measures=(drawn[0].wall(), *last.measures()),
+        labels=(*(label for one in drawn for label in one.labels(several)), *labels),
+        width=page.width,
+        height=page.offset(end),
+    )
+
+
+class _Panel:
+    """One panel with its top at ``top`` on the page."""
+
+    def __init__(self, page: Page, panel: Panel, top: float) -> None:
+        self.page, self.panel, self.vessel = page, panel, page.vessel
+        self.top = top
+        self.floor = top + page.mm(self.vessel.height.nm)
+        self.side = page.mm(self.vessel.outside_side.nm)
+        step = self.side + page.mm(self.vessel.kerf.nm)
+        self.starts = [LEFT + step * i for i in range(panel.each)]
+
+    def shapes(self) -> Iterable[Shape]:
+        page, high = self.page, self.floor - self.top
+        rises = list(accumulate((w.nm for w in self.vessel.widths), initial=0))
+        for x in self.starts:
+            for name, (low, up) in zip(self.panel.column, pairwise(rises), strict=True):
+                y = self.floor - page.mm(up)
+                points = page.box(x, y, self.side, page.mm(up - low))
+                # Thin, so that the kerf stays open between two walls.
+                yield replace(page.shape(points, name, name), pen=Pen.GRAIN)
+        trim = self.starts[-1] + self.side + page.mm(self.vessel.kerf.nm)
+        end = LEFT + page.mm(self.panel.length.nm)
+        if trim < end - 1:
+            points = page.box(trim, self.top, end - trim, high)
+            yield page.shape(points, title="Trim", scrap=True)
+
+    def labels(self, several: bool) -> Iterable[Label]:
+        page, names = self.page, self._names()
+        widest = max(text_width(name, QUIET_TEXT_MM) for name in names) + 1.5
+        middle = (self.top + self.floor) / 2 + 1.2
+        step = self.starts[1] - self.starts[0] if len(self.starts) > 1 else 99.0
+        every = next((n for n in (1, 2, 5, 10) if step * n > widest), 20)
+        for i, x in enumerate(self.starts):
+            if i % every == 0:
+                at = x + self.side / 2
+                yield page.label(at, middle, names[i], quiet=True)
+        if several:
+            times = f" × {self.panel.quantity}" if self.panel.quantity > 1 else ""
+            text = f"Panel {self.panel.letter}{times}"
+            label = page.label(LEFT - 4, middle, text, quiet=True)
+            yield replace(label, anchor="end")
+
+    def _names(self) -> list[str]:
+        """The wall that each piece of the first such panel becomes."""
+        panel = self.panel
+        found = []
+        for i in range(panel.each):
+            if i >= len(panel.sides):
+                found.append("spare")
+                continue
+            turned = "↓" if panel.sides[i] in panel.turned else ""
+            found.append(f"{panel.sides[i] + 1}{turned}")
+        return found
+
+    def wall(self) -> Measure:
+        """The first wall's length, above it."""
+        left, text = self.starts[0], self.page.show(self.vessel.outside_side)
+        ends = (left, self.top), (left + self.side, self.top)
+        return self.page.measure(*ends, text, 7)
+
+    def measures(self) -> Iterable[Measure]:
+        """The whole length below, and the height where this is the only panel."""
+        page, vessel, left = self.page, self.vessel, self.starts[0]
+        right = self.starts[-1] + self.side
+        length = vessel.cut.length(self.panel.each) - vessel.cut.over_length
+        if self.panel.each > 1:
+            whole = (left, self.floor), (right, self.floor)
+            yield page.measure(*whole, page.show(length), -8)
+        if len(vessel.panels) == 1:
+            height = (left, self.floor), (left, self.top)
+            yield page.measure(*height, page.show(vessel.height), 9)
+
+
+def _told(vessel: Vessel, page: Page) -> str:
+    return (
+        f"Outside up, a kerf of {page.show(vessel.kerf)} between two walls; crossed "
+        "out: trim. Numbers count the walls round the vessel; ↓ stands upside down."
+        if any(panel.turned for panel in vessel.panels)
+        else f"Outside up, a kerf of {page.show(vessel.kerf)} between two walls; "
+        "crossed out: trim. Numbers count the walls round the vessel."
+    )
+
+
+def _words(vessel: Vessel, page: Page) -> str:
+    each = vessel.longest_panel.each
+    count = vessel.panel_count
+    panels = f" One of {count} panels." if count > 1 else ""
+    return (
+        f"{each} walls in order along {page.show(vessel.each_panel_length)}, a kerf "
+        f"of {page.show(vessel.kerf)} between them, outside faces up, trim at the end "
+        f"crossed out.{panels}"
+    )

@@ -1,0 +1,85 @@
+"""From a planed panel to walls that close: the straight vessel's own bench work."""
+
+from __future__ import annotations
+
+from app.core import geometry
+from app.core.forms import _bench as bench
+from app.core.forms._bench import shop_text
+from app.core.forms._vessel import Vessel
+from app.core.shop import Shop
+from app.core.step import Step
+
+
+def wall_steps(vessel: Vessel, shop: Shop) -> list[Step]:
+    """Groove, square cuts, bevels, and the dry fit that proves them."""
+    found = [_cut_walls(vessel), _bevel(vessel), _dry_fit(vessel)]
+    return [_groove(vessel, shop), *found] if vessel.housed else found
+
+
+def _groove(vessel: Vessel, shop: Shop) -> Step:
+    depth, wall = vessel.groove_depth, vessel.wall
+    half = " about half the wall" if abs(depth * 2 - wall) * 5 <= wall else ""
+    length = (
+        "while the walls are still one length"
+        if vessel.glued
+        else "while the board is still long, before it is cut into walls"
+    )
+    return Step(
+        key="groove",
+        name=f"Cut the {vessel.base} for the base",
+        tool="table saw",
+        detail=f"Along the inside face, {length}: {shop_text(depth, shop)} deep,"
+        f"{half or ' as drawn'}. By hand: a plough plane against its fence, both "
+        "lines knifed first.",
+        set_up="groove",
+        bench_minutes=20,
+    )
+
+
+def _cut_walls(vessel: Vessel) -> Step:
+    panels = (
+        "" if vessel.alike else " Mark each one's panel and number on its inside face."
+    )
+    spare = " The spare is cut with them." if vessel.cut.spares else ""
+    return Step(
+        key="cut-walls",
+        name=f"Cut {vessel.sides} walls square",
+        tool="crosscut sled",
+        detail="Square one end first. Number the walls as they come off: in that order "
+        f"the grain runs on round the corners.{panels}{spare} By hand: knife the "
+        "lines, saw outside them, and true the ends on a shooting board.",
+        set_up="cut-walls",
+        bench_minutes=10 + 2 * vessel.sides,
+    )
+
+
+def _bevel(vessel: Vessel) -> Step:
+    angle = geometry.edge_bevel(vessel.sides)
+    first = (
+        "Two ends of a spare wall" if vessel.cut.spares else "Two scraps of wall stock"
+    )
+    return Step(
+        key="bevel",
+        name=f"Bevel both ends of every wall at {angle}",
+        tool="mitre gauge",
+        detail=f"{first} held together first: they make the corner. Then creep up on "
+        "each end until the blade just reaches the outer corner. By hand: a shooting "
+        f"board whose bed leans {angle}.",
+        set_up="bevel",
+        bench_minutes=20 + 3 * vessel.sides,
+    )
+
+
+def _dry_fit(vessel: Vessel) -> Step:
+    base = " Slide the base in as you roll." if vessel.base == "groove" else ""
+    return Step(
+        key="dry-fit",
+        name="Tape the walls and close them dry",
+        tool="clamps",
+        detail="Outside up against a straight edge, tape over every joint, turn over "
+        f"and roll closed.{base} Mend the bevel now if a joint gapes: open outside, "
+        "tilt the blade a little more; open inside, a little less.",
+        bench_minutes=10,
+        cautions=("clamps.strap-under-load",),
+        supplies=(bench.TAPE,),
+    )
