@@ -130,6 +130,22 @@ class Tapered:
         """How high a place of the section stands, nm."""
         return self.foot + up * self.cos + deep * self.sin
 
+    def place(self, up: float, deep: float) -> tuple[float, float]:
+        """How far out and how high a place of the section is, nm, for solids."""
+        sin, cos = self._turn
+        return (
+            self.bottom.nm / 2 + up * sin - deep * cos,
+            self._foot + up * cos + deep * sin,
+        )
+
+    @cached_property
+    def _turn(self) -> tuple[float, float]:
+        return float(self.sin), float(self.cos)
+
+    @cached_property
+    def _foot(self) -> float:
+        return float(self.foot)
+
     @cached_property
     def section(self) -> tuple[tuple[Fraction, Fraction], ...]:
         """Up and deep of outer bottom, outer top, inner top and inner bottom."""

@@ -63,10 +63,9 @@ def _ends(corners: list[tuple[float, float]]) -> list[tuple[XYZ, XYZ]]:
 
 def _stood(vessel: Tapered, at: XYZ) -> XYZ:
     """From the board to where the wall leans, its outer face towards -y."""
-    sin, cos = float(vessel.sin), float(vessel.cos)
     x, deep, up = at
-    radius = vessel.bottom.nm / 2 + up * sin - deep * cos
-    return (x, -radius, float(vessel.foot) + up * cos + deep * sin)
+    out, high = vessel.place(up, deep)
+    return (x, -out, high)
 
 
 def _mitres(vessel: Tapered) -> list[XYZ]:

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from app.core.drawing import Drawing, Line, Measure, Pen, Shape
 from app.core.forms._pattern_drawing import Flat, pattern_drawing
-from app.core.forms._tapered import NIL, Tapered
+from app.core.forms._tapered import Tapered
 from app.core.forms._tapered_boards import board, fan
 from app.core.forms._tapered_details import base, face, joint, templates
 from app.core.forms._tapered_page import XY, Sheet, face_rows
@@ -129,7 +129,8 @@ def section(vessel: Tapered, shop: Shop) -> Drawing:
         return axis + sheet.mm(out), floor - sheet.mm(up)
 
     bottom = floor + sheet.mm(under)
-    wall = [at(*_stood(vessel, corner)) for corner in vessel.section]
+    corners = _corners(vessel)
+    wall = [at(*vessel.place(up, deep)) for up, deep in corners]
     widest_x = axis + sheet.mm(max(vessel.top, vessel.bottom).nm / 2)
     out = widest_x + sheet.clear(sheet.show(vessel.height)) - axis
     labels, end = sheet.rows(bottom + 21, _section_rows(vessel, sheet))
@@ -141,7 +142,9 @@ def section(vessel: Tapered, shop: Shop) -> Drawing:
         shapes=(
             *_front(sheet, axis, floor),
             *(
-                sheet.thin([at(*_stood(vessel, c)) for c in row], name, name)
+                sheet.thin(
+                    [at(*vessel.place(up, deep)) for up, deep in row], name, name
+                )
                 for name, row in zip(
                     vessel.pattern.column(0), row_sections(vessel), strict=True
                 )
@@ -160,9 +163,8 @@ def section(vessel: Tapered, shop: Shop) -> Drawing:
     )
 
 
-def _stood(vessel: Tapered, corner: Corner) -> XY:
-    """How far out and how high a place of the section is, nm."""
-    return float(vessel.radius(*corner)), float(vessel.stands(*corner))
+def _corners(vessel: Tapered) -> list[Corner]:
+    return [(float(up), float(deep)) for up, deep in vessel.section]
 
 
 def _upright(sheet: Sheet, low: XY, high: XY) -> list[Line]:
@@ -223,15 +225,16 @@ def _front(sheet: Sheet, axis: float, floor: float) -> Iterable[Shape]:
         column = vessel.pattern.column(side)
         for name, (low, high) in zip(column, face_rows(vessel), strict=True):
             if high - low >= 1:
-                band = ((Fraction(low), NIL), (Fraction(high), NIL))
+                band = ((low, 0.0), (high, 0.0))
                 points = _seen(sheet, axis, floor, middle, band)
                 yield sheet.thin(points, name, name)
         if not vessel.level and vessel.lean.degrees:
             # A square edge turns its face to the viewer: above, or below leaning in.
-            ends = vessel.section[1:3] if vessel.out else vessel.section[::3]
+            corners = _corners(vessel)
+            ends = corners[1:3] if vessel.out else corners[::3]
             points = _seen(sheet, axis, floor, middle, ends)
             yield sheet.shape(points, column[-1 if vessel.out else 0], "Edge")
-        whole = _seen(sheet, axis, floor, middle, vessel.section[:2])
+        whole = _seen(sheet, axis, floor, middle, _corners(vessel)[:2])
         yield sheet.shape(whole, title=f"Wall {side + 1}")
 
 
@@ -243,7 +246,7 @@ def _seen(
     ``ends`` are the places of the section that it lies between.
     """
     vessel, turn = sheet.vessel, math.pi / sheet.vessel.sides
-    (out, low), (far, high) = (_stood(vessel, corner) for corner in ends)
+    (out, low), (far, high) = (vessel.place(up, deep) for up, deep in ends)
     points = []
     for radius, z, angle in (
         (out, low, middle - turn),

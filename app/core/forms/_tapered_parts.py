@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from fractions import Fraction
 from itertools import accumulate, groupby, pairwise
 
@@ -15,13 +16,14 @@ from app.core.pattern import Column
 from app.core.volume import share
 
 BASE_PANEL = "base_panel"
-Corner = tuple[Fraction, Fraction]
+Corner = tuple[float, float]
 
 
 def parts(vessel: Tapered) -> tuple[Part, ...]:
     """The walls with their spares, and the base."""
+    rows = row_volumes(vessel) if len(vessel.pattern.species) > 1 else []
     walls = side_parts(
-        _wall(vessel), vessel.panels, woods=lambda column: _woods(vessel, column)
+        _wall(vessel), vessel.panels, woods=lambda column: _woods(rows, column)
     )
     return (*walls, _base(vessel)) if vessel.has_base else walls
 
@@ -86,9 +88,8 @@ def face_outline(vessel: Tapered) -> geometry.Outline:
     )
 
 
-def _woods(vessel: Tapered, column: Column) -> Shares:
+def _woods(rows: list[Fraction], column: Column) -> Shares:
     """Each species' share of a wall of these strips."""
-    rows = row_volumes(vessel)
     whole = sum(rows, Fraction(0))
     found: dict[str, Fraction] = {}
     for name, volume in zip(column, rows, strict=True):
@@ -97,20 +98,20 @@ def _woods(vessel: Tapered, column: Column) -> Shares:
 
 
 def row_volumes(vessel: Tapered) -> list[Fraction]:
-    """What each row adds to a wall, bottom up, nm³."""
-    return [_ring(vessel, points) for points in row_sections(vessel)]
+    """What each row adds to a wall, bottom up, nm³, to what a float holds."""
+    return [Fraction(_ring(vessel, points)) for points in row_sections(vessel)]
 
 
 def row_sections(vessel: Tapered) -> list[list[Corner]]:
     """The section of every row, bottom up: places up the face and deep in it."""
-    lowest = min(up for up, _ in vessel.section)
-    widths = (Fraction(width.nm) for width in vessel.row_widths)
+    whole = [(float(up), float(deep)) for up, deep in vessel.section]
+    lowest = min(up for up, _ in whole)
+    widths = (float(width.nm) for width in vessel.row_widths)
     cuts = list(accumulate(widths, initial=lowest))
-    whole = list(vessel.section)
     return [_between(whole, low, high) for low, high in pairwise(cuts)]
 
 
-def _between(points: list[Corner], low: Fraction, high: Fraction) -> list[Corner]:
+def _between(points: list[Corner], low: float, high: float) -> list[Corner]:
     """The part of a section between two heights up the face."""
     for at, sign in ((low, 1), (high, -1)):
         kept: list[Corner] = []
@@ -125,17 +126,16 @@ def _between(points: list[Corner], low: Fraction, high: Fraction) -> list[Corner
     return points
 
 
-def _ring(vessel: Tapered, points: list[Corner]) -> Fraction:
+def _ring(vessel: Tapered, points: list[Corner]) -> float:
     """The wood of a section's part: the wall's length runs with the radius."""
-    total = Fraction(0)
+    total = 0.0
     for one, two in pairwise(points[1:]):
         (ax, ay), (bx, by) = (
             (p[0] - points[0][0], p[1] - points[0][1]) for p in (one, two)
         )
-        corners = [vessel.radius(*p) for p in (points[0], one, two)]
-        middle = sum(corners, Fraction(0)) / 3
+        middle = math.fsum(vessel.place(*p)[0] for p in (points[0], one, two)) / 3
         total += abs(ax * by - ay * bx) / 2 * middle
-    return 2 * vessel.part * total
+    return 2 * float(vessel.part) * total
 
 
 def _base(vessel: Tapered) -> Part:

@@ -70,13 +70,18 @@ def _lean(inputs: Inputs, shop: Shop) -> tuple[Angle, Fraction]:
     if not out:
         return Angle.of(0), Fraction(high.nm)
     if not level and high <= wall:
-        raise _too_flat(inputs, shop, "Walls with square edges are thicker than that.")
+        thick, stands = typed(wall, shop.unit), typed(high, shop.unit)
+        told = f"Walls {thick} thick with square edges cannot stand only {stands} high."
+        raise _too_flat(inputs, shop, told)
     if level:
         slope = math.atan2(abs(out), high.nm)
     else:
         slope = _square_slope(float(abs(out)), high.nm, wall.nm)
     if math.degrees(slope) > FLATTEST[level]:
-        told = f"The sides would lean {Angle.from_radians(slope)} from vertical."
+        told = (
+            f"The sides would lean {Angle.from_radians(slope)} from vertical; "
+            f"{FLATTEST[level]}° is the most with {inputs.edges} edges."
+        )
         raise _too_flat(inputs, shop, told)
     rise = Fraction(high.nm) if level else high.nm - wall.nm * Fraction(math.sin(slope))
     return Angle.from_radians(math.copysign(slope, out)), rise
@@ -105,8 +110,7 @@ def _too_flat(inputs: Inputs, shop: Shop, told: str) -> Exception:
     high = out / math.tan(math.radians(50)) + (0 if level else 2 * inputs.wall.nm)
     step = _mark(shop)
     near = typed(Length((math.ceil(high) // step + 1) * step), shop.unit)
-    flat = f"{FLATTEST[level]}° is the most with {inputs.edges} edges"
-    return refuse("height", f"{told} {flat}. Try {near}.", near)
+    return refuse("height", f"{told} Try {near}.", near)
 
 
 def _prove_walls(vessel: Tapered, shop: Shop) -> None:
@@ -137,7 +141,7 @@ def _prove_walls(vessel: Tapered, shop: Shop) -> None:
         )
         raise refuse("height", message, near)
     if vessel.row_widths[-1] < mm(3):
-        most = max(1, vessel.across.nm // mm(10).nm)
+        most = max(len(vessel.pattern.species), vessel.across.nm // mm(10).nm)
         message = (
             f"{len(vessel.row_widths)} rows make strips only "
             f"{shop_text(vessel.row_widths[-1], shop)} wide, too narrow to saw safely. "

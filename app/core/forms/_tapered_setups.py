@@ -44,7 +44,7 @@ def _edges(vessel: Tapered, shop: Shop) -> list[SetUp]:
     if vessel.bevelled:
         what = walls_told(vessel)
         if vessel.glued:
-            what = "the wall panel, before it is cut apart"
+            what = "the whole wall panel"
         check = (
             f"Both faces are {slant} wide at both ends, and a bevel gauge reads "
             f"{Angle(90 - vessel.slope.degrees)} at both sharp edges."

@@ -66,6 +66,7 @@ def moving(vessel: Tapered) -> tuple[Moving, ...]:
             "Width of a wall, up the slope",
             vessel.pattern.species[0],
             vessel.slant,
+            woods=vessel.pattern.shares(),
         )
     ]
     if vessel.has_base:
