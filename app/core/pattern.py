@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
+from fractions import Fraction
 from string import ascii_uppercase
 
 from app.core.length import Length, mm
@@ -36,6 +37,11 @@ class Pattern:
     def column(self, side: int) -> Column:
         """The strips of one side, bottom up; sides from 0, round and round."""
         return tuple(row[side % self.sides] for row in self.rows)
+
+    def shares(self, side: int = 0) -> tuple[tuple[str, Fraction], ...]:
+        """How much of a side's width each species is, its rows alike."""
+        found = Counter(self.column(side))
+        return tuple((name, Fraction(n, len(self.rows))) for name, n in found.items())
 
     @property
     def columns(self) -> tuple[Column, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 from itertools import pairwise
 
 import pytest
@@ -265,3 +266,9 @@ def test_walls_in_another_order_or_turned_upside_down_take_as_much_wood(
     for other in (shuffled, upended):
         found = ways(other, cut)[0]
         assert (found.wood, found.count) == (best.wood, best.count)
+
+
+def test_a_sides_shares_are_those_of_its_rows() -> None:
+    pattern = Pattern((("walnut", "maple"), ("maple", "maple"), ("walnut", "cherry")))
+    assert pattern.shares() == (("walnut", Fraction(2, 3)), ("maple", Fraction(1, 3)))
+    assert pattern.shares(1) == (("maple", Fraction(2, 3)), ("cherry", Fraction(1, 3)))

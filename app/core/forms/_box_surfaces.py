@@ -88,6 +88,7 @@ def moving(box: Box) -> tuple[Moving, ...]:
             "Height of the walls",
             box.pattern.rows[0][0],
             box.wall_height,
+            woods=box.pattern.shares(),
         )
     ]
     if not box.plywood:
