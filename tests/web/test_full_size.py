@@ -57,7 +57,7 @@ def test_a_design_that_is_only_tried_says_when_it_will_print(
     client: FlaskClient,
 ) -> None:
     text = client.post(f"{PAGE}/try", data=INPUTS).text
-    assert "prints at full size once the design is saved" in text
+    assert "To print at full size, once the design is saved" in text
     assert "pattern.pdf" not in text
 
 
