@@ -32,10 +32,8 @@ class Fingers:
     @property
     def marks(self) -> tuple[int, ...]:
         """Where fingers begin and end, up from the lower edge, nm."""
-        return tuple(
-            round(Fraction(self.height.nm * i, self.count))
-            for i in range(self.count + 1)
-        )
+        high, count = self.height.nm, self.count
+        return tuple((2 * high * i + count) // (2 * count) for i in range(count + 1))
 
     @property
     def passes(self) -> int:
@@ -60,8 +58,7 @@ class Fingers:
 
     def of_sides(self, low: int, high: int) -> bool:
         """Whether the sides have wood at the corner between two of the marks."""
-        middle = Fraction(low + high, 2)
-        return int(middle * self.count / self.height.nm) % 2 == 0
+        return (low + high) * self.count // (2 * self.height.nm) % 2 == 0
 
     def met(self, low: Length, high: Length) -> tuple[int, ...]:
         """The fingers, from 0, that a groove from ``low`` to ``high`` runs into."""

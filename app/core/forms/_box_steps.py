@@ -11,7 +11,7 @@ from app.core.forms import _bench as bench
 from app.core.forms._bench import shop_text
 from app.core.forms._box import Box, Lid
 from app.core.forms._box_inputs import Inputs
-from app.core.forms._box_setups import works
+from app.core.forms._box_work import Work
 from app.core.forms._spline_steps import spline_steps
 from app.core.forms._strip_panels import panel_steps
 from app.core.length import inches
@@ -29,6 +29,7 @@ def steps(
     inputs: Inputs,
     parts: tuple[Part, ...],
     panels: tuple[GlueUp, ...],
+    work: list[Work],
     set_ups: tuple[SetUp, ...],
     shop: Shop,
 ) -> tuple[Step, ...]:
@@ -36,7 +37,7 @@ def steps(
     found = (
         *_stock(parts, shop),
         *_planed(parts, panels, shop),
-        *(work.step for work in works(box, shop)),
+        *(one.step for one in work),
         *_fitted(box, inputs),
         *(spline_steps(box.splines, shop) if box.splines else ()),
         *_closed(box, inputs),
@@ -75,7 +76,7 @@ def _planed(
     found = []
     side = next(part for part in parts if part.key.startswith("side"))
     if walls:
-        found += panel_steps(walls, shop)
+        found += panel_steps(walls, shop, thickness=side.finished.thickness)
     else:
         stock = replace(side.blank, thickness=side.finished.thickness)
         found.append(bench.planed("plane-walls", "stock of the walls", stock, shop))

@@ -72,11 +72,28 @@ class Wall:
         return found
 
     def _cells(self) -> Iterator[Cell]:
+        rows = self._rows()
+        # Layers with the same grooves and the same kind of finger are cut alike.
+        known: dict[tuple[object, ...], list[tuple[Span, Span, Span]]] = {}
         for z in pairwise(_within(self._levels(), self.low, self.high)):
-            name = self._species(z)
-            for t in pairwise(_within(self._depths(z), 0, self.box.wall.nm)):
-                for near, far in self._lengths(z, t):
-                    yield Cell(z, t, near, far, name)
+            name = next(name for top, name in rows if z[1] <= top)
+            like = (*self._grooves(z), self.start(z, 0, 0))
+            if like not in known:
+                known[like] = list(self._layer(z))
+            for t, near, far in known[like]:
+                yield Cell(z, t, near, far, name)
+
+    def _rows(self) -> list[tuple[int, str]]:
+        """The top of every strip with its wood, from the bottom up."""
+        tops = accumulate(width.nm for width in self.box.rows)
+        column = self.box.pattern.column(self.number)
+        return list(zip(tops, column, strict=True))
+
+    def _layer(self, z: Span) -> Iterator[tuple[Span, Span, Span]]:
+        """Wood at one height: between which depths, and along the wall at each."""
+        for t in pairwise(_within(self._depths(z), 0, self.box.wall.nm)):
+            for near, far in self._lengths(z, t):
+                yield t, near, far
 
     def _levels(self) -> Iterator[int]:
         """Heights at which something changes."""
@@ -97,11 +114,6 @@ class Wall:
         if self.dados():
             assert box.dividers
             yield box.wall.nm - box.dividers.dado.nm
-
-    def _species(self, z: Span) -> str:
-        tops = accumulate(width.nm for width in self.box.rows)
-        row = next(i for i, top in enumerate(tops) if z[1] <= top)
-        return self.box.pattern.column(self.number)[row]
 
     def _grooves(self, z: Span) -> Iterator[Groove]:
         for groove in (self.box.base_groove, self.box.lid_groove):

@@ -25,6 +25,7 @@ from app.core.forms._box_surfaces import finish_area, joints, moving
 from app.core.forms._box_wall_panels import wall_way
 from app.core.forms._box_warnings import warnings
 from app.core.forms._box_within_sizes import divider_table, finger_table
+from app.core.forms._box_work import Work
 from app.core.forms._common import CLOSING_GROUP, FINISH_GROUP, WOOD_GROUP
 from app.core.forms._panel_tables import panel_tables
 from app.core.forms._patterned import PATTERN_GROUP
@@ -86,7 +87,8 @@ def design(inputs: Inputs, shop: Shop) -> Design:
     over = allowances(box, inputs.over_size, shop)
     made = Maker(box, over).parts()
     glued = panels(box, over, made)
-    machines = _set_ups(box, glued, shop)
+    work = works(box, shop)
+    machines = _set_ups(box, glued, work, shop)
     return Design(
         form="box",
         title=f"Box with {JOINTS[box.joint]}",
@@ -95,7 +97,7 @@ def design(inputs: Inputs, shop: Shop) -> Design:
         parts=made,
         glue_ups=glued,
         set_ups=machines,
-        steps=steps(box, inputs, made, glued, machines, shop),
+        steps=steps(box, inputs, made, glued, work, machines, shop),
         warnings=warnings(box, inputs, shop),
         tables=_tables(box, inputs, over, shop),
         joints=joints(box, glued),
@@ -106,11 +108,13 @@ def design(inputs: Inputs, shop: Shop) -> Design:
     )
 
 
-def _set_ups(box: Box, glued: tuple[GlueUp, ...], shop: Shop) -> tuple[SetUp, ...]:
+def _set_ups(
+    box: Box, glued: tuple[GlueUp, ...], work: list[Work], shop: Shop
+) -> tuple[SetUp, ...]:
     """In the order of work."""
     return (
         *panel_set_ups(glued, shop),
-        *(work.set_up for work in works(box, shop)),
+        *(one.set_up for one in work),
         *spline_set_ups(box, shop),
     )
 
