@@ -127,7 +127,8 @@ def mitre(
             machine="hand saw",
             cuts=f"{cuts} Longer than the {shop_text(shop.longest_crosscut, shop)} "
             f"that your sled takes: mark every cut with a bevel gauge set to {gauge} "
-            "from square, saw along a guide clamped on the line, and plane to it.",
+            f"from square{_leaning(tilt)}, saw along a guide clamped on the line, and "
+            "plane to it.",
             face_down=face_down,
             check=check,
             cautions=("hand-saw.start-slip", "hand-saw.work-slips"),
@@ -153,6 +154,11 @@ def mitre(
         check=check,
         cautions=MITRE + narrow,
     )
+
+
+def _leaning(tilt: Angle) -> str:
+    """What else is marked where the blade would have been tilted."""
+    return f", and down the edge {tilt} off square" if tilt > SQUARE else ""
 
 
 def end_bevel(

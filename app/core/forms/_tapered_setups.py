@@ -97,7 +97,8 @@ def _base(vessel: Tapered, shop: Shop) -> SetUp:
         shop_text(one, shop) for one in (vessel.base_side, vessel.base_inscribed)
     )
     tilt = slope if slope <= shop.most_tilt else Angle.of(0)
-    at = f" with the blade at {tilt}, leaning over the base" if tilt.degrees else ""
+    sawn = tilt.degrees and vessel.base_side <= shop.longest_crosscut
+    at = f" with the blade at {tilt}, leaning over the base" if sawn else ""
     cuts = (
         f"Cut the base to {sides} sides{at}, each time with the side just cut on the "
         f"gauge's fence and its corner at the mark {mark} from the blade."

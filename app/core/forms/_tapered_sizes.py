@@ -15,6 +15,7 @@ from app.core.forms._tapered_inputs import Inputs
 from app.core.length import Length
 from app.core.shop import Shop
 from app.core.size import Size
+from app.core.table import Table
 
 CORNER = "solid geometry of a corner between two leaning faces"
 
@@ -174,6 +175,26 @@ def _faces(vessel: Tapered, book: Book) -> list[Size]:
         )
     ]
     return [*found, *_sections(vessel, book)]
+
+
+def faces_table(vessel: Tapered, shop: Shop) -> Table:
+    """Both faces of a wall side by side: what is marked out and what is checked."""
+    show = Book(shop).show
+    faces = (
+        ("Outer face", vessel.face_top, vessel.face_bottom),
+        ("Inner face", vessel.inner_top, vessel.inner_bottom),
+    )
+    return Table(
+        key="faces",
+        title="Both faces of a wall",
+        headings=("Face", "Upper edge", "Lower edge", "Along the slope"),
+        rows=tuple(
+            (name, show(top), show(bottom), show(vessel.slant))
+            for name, top, bottom in faces
+        ),
+        working="an edge is the distance across the flats there times "
+        f"tan(180°/{vessel.sides})",
+    )
 
 
 def _inset(vessel: Tapered) -> Fraction:

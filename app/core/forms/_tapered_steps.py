@@ -5,7 +5,7 @@ Times at the bench and the order are common practice, no source.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from app.core.angle import Angle
@@ -108,14 +108,14 @@ def _base_stock(vessel: Tapered, shop: Shop) -> list[Step]:
 
 
 def _walls(vessel: Tapered, set_ups: tuple[SetUp, ...], shop: Shop) -> Iterable[Step]:
-    keys = {one.key for one in set_ups}
+    keys = {one.key: one.machine for one in set_ups}
     count = vessel.sides + vessel.spares
     if "edges" in keys:
         slope = f"bevelled {vessel.slope}" if vessel.bevelled else "square"
         whole = vessel.glued and vessel.bevelled
         yield Step(
             key="edges",
-            name=f"Rip both long edges of the walls, {slope}",
+            name=f"{_edge_work(keys['edges'])} both long edges of the walls, {slope}",
             tool="table saw",
             detail="While the panel is whole."
             if whole
@@ -136,7 +136,9 @@ def _walls(vessel: Tapered, set_ups: tuple[SetUp, ...], shop: Shop) -> Iterable[
     yield from _mitres(vessel, keys, count, shop)
 
 
-def _mitres(vessel: Tapered, keys: set[str], count: int, shop: Shop) -> Iterable[Step]:
+def _mitres(
+    vessel: Tapered, keys: Mapping[str, str], count: int, shop: Shop
+) -> Iterable[Step]:
     at = f"tilt {vessel.tilt}, gauge {vessel.gauge}"
     names = {
         "mitres": f"Mitre both ends of every wall: {at}",
@@ -153,6 +155,10 @@ def _mitres(vessel: Tapered, keys: set[str], count: int, shop: Shop) -> Iterable
                 set_up=key,
                 bench_minutes=15 + 3 * count,
             )
+
+
+def _edge_work(machine: str) -> str:
+    return "Plane" if machine == "hand plane" else "Rip"
 
 
 def _mitre_detail(vessel: Tapered, key: str, shop: Shop) -> str:
@@ -176,6 +182,11 @@ def _mitre_detail(vessel: Tapered, key: str, shop: Shop) -> str:
 def _dry_fit(vessel: Tapered, shop: Shop) -> list[Step]:
     line = "in a fan, tip to tip" if vessel.gauge.degrees else "against a straight edge"
     long = shop_text(vessel.face_long, shop)
+    how = "across the flats" if vessel.sides % 2 == 0 else "twice from middle to flat"
+    top, bottom = (
+        shop_text(one, shop) for one in (vessel.inside_top, vessel.inside_bottom)
+    )
+    measures = f"Inside, {how}, it measures {top} at the top, {bottom} at the bottom"
     return [
         Step(
             key="dry-fit",
@@ -184,7 +195,7 @@ def _dry_fit(vessel: Tapered, shop: Shop) -> list[Step]:
             detail=f"Outside up, {line}, the edges of {long} all on one side. Tape "
             "over every joint, turn the lot over and roll it closed. A joint open "
             "inside wants less tilt, one open outside more; open at one end only, look "
-            "at the gauge. Mend it now.",
+            f"at the gauge. Mend it now. {measures}.",
             bench_minutes=15,
             cautions=("clamps.strap-under-load",),
             supplies=(bench.TAPE,),

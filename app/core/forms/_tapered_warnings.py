@@ -58,13 +58,17 @@ def _base(vessel: Tapered) -> list[str]:
             "or let it lie loose."
         )
         return [told]
+    weak = (
+        "The corners meet end grain to end grain, which is weak: keys across them, sawn "
+        "when the glue is dry, mend that."
+    )
     if vessel.base == "under":
         told = (
             "A solid base glued all round under the walls cannot move across its grain "
             "and opens the corners. Fix it so that it can."
         )
-        return [told]
-    return []
+        return [told, weak]
+    return [weak]
 
 
 def _closing(vessel: Tapered, inputs: Inputs, shop: Shop) -> list[str]:

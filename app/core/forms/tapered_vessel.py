@@ -14,7 +14,7 @@ from app.core.forms._tapered_inputs import Inputs
 from app.core.forms._tapered_parts import glue_ups, parts
 from app.core.forms._tapered_resolve import resolve
 from app.core.forms._tapered_setups import set_ups
-from app.core.forms._tapered_sizes import sizes
+from app.core.forms._tapered_sizes import faces_table, sizes
 from app.core.forms._tapered_steps import steps
 from app.core.forms._tapered_surfaces import finish_area, joints, moving
 from app.core.forms._tapered_warnings import warnings
@@ -103,7 +103,8 @@ def _tables(vessel: Tapered, inputs: Inputs, shop: Shop) -> tuple[Table, ...]:
         bevel=vessel.tilt,
         widest_gap=inputs.widest_gap,
     )
-    return (*(panel_tables(vessel.ways, shop) if vessel.glued else ()), last)
+    panels = panel_tables(vessel.ways, shop) if vessel.glued else ()
+    return (faces_table(vessel, shop), *panels, last)
 
 
 def _understood(inputs: Inputs, vessel: Tapered, shop: Shop) -> dict[str, str]:
