@@ -114,10 +114,10 @@ def _in_a_jig(made: Cylinder, shop: Shop, which: str) -> SetUp:
     return SetUp(
         key=f"bevel-{which}",
         machine="table saw",
-        cuts=f"Bevel the {which} edge of every stave at {made.bevel}, which is more "
-        "than the blade tilts. Build a tall jig that slides along the fence and clamps "
-        f"the stave upright along its length, and tilt the blade to {rest}, the rest of "
-        "a right angle. Creep up until the blade just reaches the outer face.",
+        cuts=f"Bevel the {which} edge of every stave at {made.bevel}, more than the "
+        "blade tilts. Build a tall jig that slides along the fence and clamps the "
+        f"stave upright along its length, and tilt the blade to {rest}, the rest of a "
+        "right angle. Creep up until the blade just reaches the outer face.",
         tilt=rest,
         face_down="the edge being cut, clamped upright in the jig, outer face to it",
         check=again,

@@ -48,9 +48,7 @@ def _level(line: str, shop: Shop, most: Length) -> Level:
     height, colon, across = line.partition(":")
     if not colon or not height.strip() or not across.strip():
         raise _unread(f"“{line[:60]}” is no level: type a height, :, a diameter.", shop)
-    up = Length(0)
-    if not re.fullmatch(r"0(\.0+)?( *(in|mm|cm|\"))?", height.strip(), re.ASCII):
-        up = Length.read(height, shop.unit, input="profile")
+    up = Length.read(height, shop.unit, input="profile")
     diameter = Length.read(across, shop.unit, input="profile")
     if not 0 < diameter.nm <= most.nm or not 0 <= up.nm <= most.nm:
         raise _unread(
