@@ -1,0 +1,277 @@
+"""The carcass's steps in bench order.
+
+Times at the bench, the order and the know-how are common practice, no source.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from app.core.forms import _bench as bench
+from app.core.forms._bench import shop_text
+from app.core.forms._carcass import Carcass
+from app.core.forms._carcass_inputs import Inputs
+from app.core.length import mm
+from app.core.part import GlueUp, Part
+from app.core.setup import SetUp
+from app.core.shop import Shop
+from app.core.step import Step, Supply
+
+# A case taller than this is fastened to the wall: common practice, no source.
+TALL = mm(760)
+NO_SAW = (
+    "Without a table saw: a dealer cuts sheets to size for a fee, or a hand saw along "
+    "a clamped guide and a plane on a shooting board."
+)
+NAMES = {
+    "rip-sides": "Rip sides, top and bottom to width",
+    "rip-shelves": "Rip the shelves to width",
+    "rip-loose-shelves": "Rip the adjustable shelves to width",
+    "cut-sides": "Cut the sides to length",
+    "cut-shelves": "Cut top, bottom and shelves to length",
+    "cut-loose-shelves": "Cut the adjustable shelves to length",
+    "rebate-ends": "Rebate the ends of the sides",
+    "dado": "Cut the dadoes",
+    "rebate-back": "Rebate the back edges",
+    "rip-back": "Rip the back to width",
+    "cut-back": "Cut the back to height",
+    "pins": "Drill the rows of holes for the pins",
+    "rip-edges": "Rip the strips for the front edges",
+}
+DETAILS = {
+    "rip-sides": f"One setting for all four. {NO_SAW}",
+    "cut-sides": "Mark which is left and right, which face is inside, which end is up.",
+    "dado": "Mark both sides from one story stick in one go, never from a rule twice. "
+    "By hand: two saw cuts along a guide, and a chisel or a router plane between.",
+    "rebate-back": "Sides, top and bottom alike, the full length.",
+    "rip-back": "Measure the dry fit first and cut to it, not to the drawing.",
+    "cut-back": "Square to a hair: the carcass goes by it.",
+    "rebate-ends": "Plane a shelf to the cutter rather than the cutter to a shelf.",
+    "pins": "Before assembly, while the sides lie flat.",
+}
+MINUTES = {"dado": 40, "rebate-ends": 20, "pins": 40, "rebate-back": 20}
+
+
+def steps(
+    carcass: Carcass,
+    inputs: Inputs,
+    made: tuple[Part, ...],
+    glued: tuple[GlueUp, ...],
+    set_ups: tuple[SetUp, ...],
+    shop: Shop,
+) -> tuple[Step, ...]:
+    """Every operation, from rough boards to the last coat."""
+    known = {one.key: one for one in set_ups}
+    found = [
+        *_stock(carcass, made, glued, shop),
+        *_edging(carcass, known),
+        *_cuts(known),
+        *_together(carcass, inputs, shop),
+    ]
+    return tuple(_with_set_up(step, known) for step in found)
+
+
+def _with_set_up(step: Step, known: dict[str, SetUp]) -> Step:
+    """A step carries the machine and the cautions of its set-up to the bench."""
+    if step.set_up not in known:
+        return replace(step, set_up="")
+    keys = (*step.cautions, *known[step.set_up].cautions)
+    return replace(
+        step, tool=known[step.set_up].machine, cautions=tuple(dict.fromkeys(keys))
+    )
+
+
+def _stock(
+    carcass: Carcass, made: tuple[Part, ...], glued: tuple[GlueUp, ...], shop: Shop
+) -> list[Step]:
+    if not (carcass.solid or carcass.solid_back):
+        return [_sheets(carcass)]
+    over = carcass.allowances.of("side").thickness
+    rough = shop_text(carcass.thickness + over, shop)
+    found = [
+        bench.joint_stock(
+            20, "Every board, before any rip. Without a jointer, buy it surfaced."
+        ),
+        bench.plane_stock(
+            20,
+            f"The boards stay at {rough}, over size by {shop_text(over, shop)}, until "
+            "they are glued up.",
+        ),
+    ]
+    whole = [part for part in made if not part.spare and part.key != "side_edge"]
+    panels = {one.key: one for one in glued}
+    for part in whole:
+        size = replace(part.blank, thickness=part.finished.thickness)
+        if part.glue_up in panels:
+            found += _panel(panels[part.glue_up], part, shop)
+        elif part.species == carcass.species and carcass.solid:
+            key = part.key.replace("_", "-")
+            found.append(bench.planed(f"plane-{key}", part.name.lower(), size, shop))
+    return found
+
+
+def _panel(glue_up: GlueUp, part: Part, shop: Shop) -> list[Step]:
+    strips = sum(one.quantity for one in glue_up.strips) * glue_up.quantity
+    size = replace(glue_up.panel, thickness=part.finished.thickness)
+    return bench.glued_panel(
+        glue_up.key.replace("_", "-"),
+        f"{part.name.lower()} panels" if glue_up.quantity > 1 else glue_up.name.lower(),
+        strips,
+        "Grain along the length, rings up and down in turn. The grain of the sides "
+        "runs upright, that of top and shelves from side to side: all swell and "
+        "shrink in depth, together.",
+        shop,
+        size,
+    )
+
+
+def _sheets(carcass: Carcass) -> Step:
+    return Step(
+        key="break-down",
+        name="Break the sheets down to rough sizes",
+        tool="hand saw",
+        detail="On the floor, on strips of waste, along a clamped guide; each piece a "
+        "little over size. Or have the dealer make the first cuts.",
+        bench_minutes=40,
+        cautions=("hand-saw.work-slips", "lifting.back-strain"),
+    )
+
+
+def _edging(carcass: Carcass, known: dict[str, SetUp]) -> list[Step]:
+    if "rip-edges" not in known:
+        return []
+    return [
+        _cut("rip-edges", 15),
+        Step(
+            key="trim-edges",
+            name="Cut the strips to fit",
+            tool="hand saw",
+            detail="Those of the sides run from end to end, those of the shelves "
+            "between them. They are glued on when the carcass stands.",
+            bench_minutes=20,
+            cautions=("hand-saw.start-slip", "hand-saw.work-slips"),
+        ),
+    ]
+
+
+def _cut(key: str, minutes: int) -> Step:
+    return Step(
+        key=key,
+        name=NAMES[key],
+        tool="table saw",
+        detail=DETAILS.get(key, ""),
+        set_up=key,
+        bench_minutes=minutes,
+    )
+
+
+def _cuts(known: dict[str, SetUp]) -> list[Step]:
+    """Widths and lengths, housings, then holes; the back to the dry fit."""
+    last = ("rip-back", "cut-back")
+    keys = [key for key in NAMES if key in known and key != "rip-edges"]
+    found = [_cut(key, MINUTES.get(key, 15)) for key in keys if key not in last]
+    found.append(
+        Step(
+            key="dry-fit",
+            name="Put the carcass together dry",
+            tool="clamps",
+            detail="Every shelf down to the floor of its dado; both diagonals of the "
+            "front equal. Number each joint.",
+            bench_minutes=20,
+            cautions=("clamps.falling-or-pinch",),
+        )
+    )
+    return found + [_cut(key, 10) for key in last if key in known]
+
+
+def _together(carcass: Carcass, inputs: Inputs, shop: Shop) -> list[Step]:
+    found = [
+        bench.sand("sand-inside", "Sand the inner faces", 40, "Not in the dadoes."),
+        *bench.finishing(
+            inputs,
+            "the inner faces",
+            25,
+            inside=True,
+            first="Tape dadoes and rebates: glue does not hold on finish.",
+        ),
+        _assemble(carcass),
+    ]
+    if carcass.edge:
+        found.append(_glue_edges())
+    found.append(
+        bench.sand(
+            "sand-outside", "Sand the outside and ease the edges", 40, "With the grain."
+        )
+    )
+    found += bench.finishing(inputs, "the outside", 25)
+    if carcass.has_back:
+        found.append(_fix_back(carcass))
+    if carcass.height > TALL:
+        found.append(_to_the_wall())
+    return found
+
+
+def _assemble(carcass: Carcass) -> Step:
+    count = carcass.shelves
+    shelves = f"{count} shelves, " if count > 1 else "the shelf, " if count else ""
+    return Step(
+        key="assemble",
+        name="Glue the carcass together",
+        tool="clamps",
+        detail=f"On its back edge: one side, {shelves}top and bottom, the other side. "
+        "Glue in the dadoes and rebates, where the end grain of a shelf is held by the "
+        "long grain of the side; a clamp with a bowed batten at every shelf presses "
+        "its middle too. Measure both diagonals of the front and pull the longer one "
+        "in. Lay the back in dry while the glue sets.",
+        bench_minutes=45 + 5 * count,
+        waits=(bench.UNCLAMP,),
+        cautions=(*bench.GLUE_CAUTIONS, "lifting.back-strain"),
+        supplies=(bench.GLUE,),
+    )
+
+
+def _glue_edges() -> Step:
+    return Step(
+        key="glue-edges",
+        name="Glue the strips on the front edges",
+        tool="clamps",
+        detail="The sides first, then between them. A hair wider than the board is "
+        "thick, planed flush afterwards.",
+        bench_minutes=40,
+        waits=(bench.UNCLAMP, bench.BEFORE_PLANING),
+        cautions=bench.GLUE_CAUTIONS,
+        supplies=(bench.GLUE, bench.TAPE),
+    )
+
+
+def _fix_back(carcass: Carcass) -> Step:
+    glued = not carcass.solid_back
+    how = (
+        "Glue in the rebate and screws all round: it keeps the carcass square."
+        if glued
+        else "With screws in slots across its grain, one row fast in the middle; no "
+        "glue, so that it can move."
+    )
+    return Step(
+        key="fix-back",
+        name="Fix the back",
+        tool="clamps",
+        detail=f"{how} Both diagonals once more before the last screw.",
+        bench_minutes=25,
+        waits=(bench.UNCLAMP,) if glued else (),
+        cautions=("clamps.falling-or-pinch",),
+        supplies=(bench.GLUE, Supply("screws")) if glued else (Supply("screws"),),
+    )
+
+
+def _to_the_wall() -> Step:
+    return Step(
+        key="to-the-wall",
+        name="Fasten it to the wall where it will stand",
+        tool="try square",
+        detail="A strap or an angle at the top, into a stud or a plug fit for the "
+        "wall. Heavy things go on the lower shelves.",
+        bench_minutes=15,
+        cautions=("tall-case.tips-over",),
+        supplies=(Supply("wall strap and screws"),),
+    )
