@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 import time
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 import pytest
 
+from app.core import registry
 from app.core.climate import Climate
 from app.core.completing import complete
 from app.core.design import Design, Joint, Moving
@@ -372,3 +374,32 @@ def test_completing_a_large_design_takes_no_time() -> None:
     start = time.perf_counter()
     complete(many, Inputs(), INCH)
     assert time.perf_counter() - start < 0.02
+
+
+@pytest.mark.parametrize(
+    ("form", "typed", "key"),
+    [
+        (
+            "straight_vessel",
+            {"outside_side": "4", "base_clearance": "1/64", "groove_depth": "1/4"},
+            "base_clearance",
+        ),
+        ("box", {"base_clearance": "1/64"}, "base_clearance"),
+        (
+            "mitred_tray",
+            {"panel_material": "solid wood", "panel_room": "1/64"},
+            "panel_room",
+        ),
+    ],
+)
+def test_the_room_it_says_to_leave_mends_a_real_build(
+    form: str, typed: dict[str, str], key: str
+) -> None:
+    shop = replace(INCH, air_now=NINE)
+    given = registry.form(form).example(Unit.INCH) | typed
+    before = registry.work_out(form, given, shop)
+    (told,) = (one for one in before.warnings if "swells by" in one)
+    leave = re.search(r"Leave (.+?) in at each side", told)
+    assert leave
+    after = registry.work_out(form, given | {key: f"{leave[1]} in"}, shop)
+    assert not any("swells by" in one for one in after.warnings)
