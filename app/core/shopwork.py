@@ -176,7 +176,7 @@ def glued_up(
     place: str = "",
     part_key: str = "",
 ) -> Movement:
-    """Strips glued edge to edge into ``quantity`` equal panels.
+    """Strips glued into ``quantity`` equal panels, all lying flat or all on edge.
 
     ``order`` is one panel's strips as they lie, with the width each gives it;
     where the panel measures otherwise they share the difference by width. What
@@ -192,7 +192,7 @@ def glued_up(
         PanelStrip(strip.species, Length(width))
         for strip, width in zip(order, widths, strict=True)
     )
-    _check_glue_up(taken, strips, panel, quantity)
+    _check_either_way(taken, strips, panel, quantity)
     species = " + ".join(dict.fromkeys(strip.species for strip in strips))
     made = Made(
         Piece(PieceKind.PANEL, species, panel, strips),
@@ -208,6 +208,31 @@ def glued_up(
         made=(made,),
         chips=sum(line.volume for line in taken) - made.volume,
     )
+
+
+def _check_either_way(
+    taken: Sequence[Taken],
+    strips: Sequence[PanelStrip],
+    panel: Dimensions,
+    quantity: int,
+) -> None:
+    """Flat or on edge: a board of edge grain is made of strips turned on edge."""
+    try:
+        _check_glue_up(taken, strips, panel, quantity)
+    except WorkshopError:
+        try:
+            _check_glue_up([_on_edge(line) for line in taken], strips, panel, quantity)
+        except WorkshopError:
+            pass
+        else:
+            return
+        raise
+
+
+def _on_edge(line: Taken) -> Taken:
+    size = line.piece.size
+    turned = Dimensions(size.length, size.thickness, size.width)
+    return replace(line, piece=replace(line.piece, size=turned))
 
 
 def _check_glue_up(

@@ -250,6 +250,18 @@ def test_a_panel_that_measures_otherwise_shares_the_difference() -> None:
     ]
 
 
+def test_strips_turned_on_edge_make_a_panel_thicker_than_their_stock() -> None:
+    """Four of 7/8 in stock ripped 1 1/2 wide: a panel 3 1/2 wide, 1 1/2 thick."""
+    panel = Dimensions(inches("29"), inches("3 1/2"), inches("1 1/2"))
+    order = [PanelStrip("walnut", inches("7/8"))] * 4
+    glued = shopwork.glued_up([strip("walnut", "1 1/2", 1, 4, 0)], order, panel)
+    assert glued.made[0].piece.size == panel
+    # Wider than the four stand side by side it is refused as it lies.
+    wide = replace(panel, width=inches("3 5/8"))
+    with pytest.raises(WorkshopError, match="thickness"):
+        shopwork.glued_up([strip("walnut", "1 1/2", 1, 4, 0)], order, wide)
+
+
 @pytest.mark.parametrize(
     ("walnut", "panel", "says"),
     [

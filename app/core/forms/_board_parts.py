@@ -8,6 +8,7 @@ second glue-up is a step.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from app.core import geometry
@@ -23,7 +24,21 @@ FIRST, ONLY = "first_panel", "board_panel"
 def glue_ups(board: Board) -> tuple[GlueUp, ...]:
     """The first panels of an end-grain board, the panel of an edge-grain one."""
     key, name = (FIRST, "First panel") if board.end else (ONLY, "Board panel")
-    return strip_glue_ups(board.panels, board.cut, board.strips, key=key, name=name)
+    made = strip_glue_ups(board.panels, board.cut, board.strips, key=key, name=name)
+    return made if board.end else tuple(map(_on_edge, made))
+
+
+def _on_edge(panel: GlueUp) -> GlueUp:
+    """Strips ripped as wide as the board is thick, then turned on edge.
+
+    What was the face of their board becomes the joint; that is edge grain.
+    """
+    strips = tuple(replace(one, blank=_turned(one.blank)) for one in panel.strips)
+    return replace(panel, strips=strips)
+
+
+def _turned(size: Dimensions) -> Dimensions:
+    return Dimensions(size.length, size.thickness, size.width)
 
 
 def parts(board: Board, spares: int) -> tuple[Part, ...]:
@@ -117,8 +132,8 @@ def _spare_strips(board: Board, spares: int) -> tuple[Part, ...]:
     if not spares:
         return ()
     widest = max(board.strips)
-    finished = Dimensions(board.length, widest, board.thickness)
-    blank = Dimensions(board.glued_length, board.cut.strip_width, board.cut.thickness)
+    finished = Dimensions(board.length, board.thickness, widest)
+    blank = Dimensions(board.glued_length, board.cut.thickness, board.cut.strip_width)
     spare = Part(
         key="strip-spare",
         name="Spare strip",
@@ -126,7 +141,7 @@ def _spare_strips(board: Board, spares: int) -> tuple[Part, ...]:
         species=board.pattern.column(0)[0],
         finished=finished,
         blank=blank,
-        outline=geometry.rectangle(finished.length, finished.width),
+        outline=geometry.rectangle(finished.length, max(finished.width, widest)),
         spare=True,
     )
     return (spare,)

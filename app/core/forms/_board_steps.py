@@ -26,7 +26,7 @@ def steps(
     """Every operation, from rough boards to the last coat."""
     found = [
         *_stock(board, shop),
-        *panel_steps(glue_ups(board), shop, "first" if board.end else "board"),
+        *_glued(board, shop),
         *(_second(board, shop) if board.end else []),
         *_trimmed(),
         *_groove(board),
@@ -50,7 +50,9 @@ def _with_cautions(step: Step, known: dict[str, SetUp]) -> Step:
 
 def _stock(board: Board, shop: Shop) -> list[Step]:
     count = len(board.strips)
-    rough = shop_text(board.cut.thickness, shop)
+    # Strips on edge are as thick as their board.
+    cut = board.cut
+    rough = shop_text(cut.thickness if board.end else cut.strip_width, shop)
     return [
         bench.joint_stock(
             10 + 2 * count,
@@ -61,6 +63,30 @@ def _stock(board: Board, shop: Shop) -> list[Step]:
             10 + 2 * count,
             f"Leave it at {rough}; it is planed to its size when glued up.",
         ),
+    ]
+
+
+def _glued(board: Board, shop: Shop) -> list[Step]:
+    """Strips to a planed panel; those of an edge-grain board stand on edge in it."""
+    name = "first" if board.end else "board"
+    made = panel_steps(glue_ups(board), shop, name, thickness=board.slice_width)
+    made = [
+        replace(one, detail=one.detail.replace("the bottom up", "front to back"))
+        for one in made
+    ]
+    if board.end:
+        return made
+    wide = shop_text(max(board.strips), shop)
+    return [
+        replace(
+            step,
+            name="True the faces of the strips that meet in the board panel",
+            detail=f"Turn every strip on edge: its broad faces are the joints. {wide} "
+            f"thick at the end. {step.detail}",
+        )
+        if step.key == "joint-board-panel"
+        else step
+        for step in made
     ]
 
 

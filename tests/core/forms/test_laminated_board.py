@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from app.core import registry
+from app.core import registry, shopwork
 from app.core.design import Design
 from app.core.drawing_texts import texts
 from app.core.forms._board_balance import balance
@@ -17,6 +17,8 @@ from app.core.forms._board_parts import parts, volume_of
 from app.core.forms._board_resolve import resolve
 from app.core.inputs import read
 from app.core.length import Display, Length, inches, mm
+from app.core.movement import PanelStrip, Piece, PieceKind, Taken
+from app.core.panel_cuts import kerf_and_scrap
 from app.core.safety import cautions
 from app.core.shop import Shop
 from tests.core.forms.grid_laminated_board import GRID
@@ -81,6 +83,51 @@ def test_an_edge_grain_board_is_one_part_and_an_end_grain_board_its_slices() -> 
     assert {part.glue_up for part in slices} == {"first_panel"}
     # The grain of a slice runs through the board's thickness.
     assert {part.finished.length for part in slices} == {inches("1 1/4")}
+
+
+def test_strips_of_an_edge_grain_board_are_ripped_to_its_thickness_and_turned() -> None:
+    design = made(length="16", width="9", thickness="1 1/4", strip_width="1")
+    (panel,) = design.glue_ups
+    strip = panel.strips[0].blank
+    # The thickness and what planing takes; the stock stands across the board.
+    assert strip.width == inches("1 5/16")
+    assert strip.thickness >= inches("1 1/8")
+    rip = next(one for one in design.set_ups if one.key == "rip-board-panel")
+    assert rip.fence == inches("1 5/16")
+    planed = next(step for step in design.steps if step.key == "plane-board-panel")
+    assert planed.name.endswith("to 1 1/4 in")
+
+
+@pytest.mark.parametrize("typed", GRID[::9])
+def test_strips_cut_to_their_blanks_glue_up_into_the_panel(
+    typed: dict[str, str],
+) -> None:
+    for panel in made(**typed).glue_ups:
+        taken = [
+            Taken(1, Piece(PieceKind.STRIP, strip.species, strip.blank), strip.quantity)
+            for strip in panel.strips
+        ]
+        order = [
+            PanelStrip(strip.species, strip.finished_width)
+            for strip in panel.strips
+            for _ in range(strip.quantity)
+        ]
+        glued = shopwork.glued_up(taken, order, panel.panel)
+        assert glued.chips >= 0
+        assert glued.made[0].piece.size == panel.panel
+
+
+def test_the_kerfs_of_the_slices_are_recorded_as_kerf_where_the_board_is_built() -> (
+    None
+):
+    design = end(over_size=NOTHING_OVER, length="300 mm", slice_width="30 mm",
+                 width="200 mm", strip_width="40 mm", kerf="3 mm")  # fmt: skip
+    (first,) = design.glue_ups
+    piece = Piece(PieceKind.PANEL, "walnut + maple", first.panel)
+    kerf, scrap = kerf_and_scrap([Taken(1, piece, 1)], design.parts, mm(3))
+    # Nine kerfs through 200 × 30 mm, and nothing left over.
+    assert kerf == 9 * 3 * 200 * 30 * 10**18
+    assert scrap == 0
 
 
 def test_slices_that_the_trim_makes_narrower_are_parts_of_their_own() -> None:
