@@ -62,9 +62,9 @@ DESIGNED_BY = {
     "shortest_planed": "shortest piece for the planer",
     "widest_planed": "widest board for the planer",
     "narrowest_rip": "narrowest rip",
-    "air_now": "air in the shop",
-    "air_dry": "driest air at home",
-    "air_damp": "dampest air at home",
+    "air_now": "air",
+    "air_dry": "driest climate",
+    "air_damp": "dampest climate",
 }
 # A climate is kept as two numbers, each under the climate's name and its own.
 HUMIDITY, CELSIUS = "_humidity", "_celsius"

@@ -73,7 +73,7 @@ def test_a_design_keeps_the_air_it_was_worked_out_in() -> None:
     then = Shop(air_damp=Climate(Fraction(80), Fraction(10)))
     kept = design_facts(then)
     assert as_designed(Shop(), kept).air_damp == then.air_damp
-    assert changed(then, Shop()) == ("dampest air at home",)
+    assert changed(then, Shop()) == ("dampest climate",)
 
 
 def test_a_design_kept_before_there_were_climates_takes_the_shops() -> None:
