@@ -123,12 +123,16 @@ def _joints(board: Board) -> tuple[Joint, ...]:
 
 
 def _moving(board: Board) -> tuple[Moving, ...]:
-    """What the air changes: width and thickness; of end grain width and length."""
+    """What the air changes, by how the strips' stock stands in the board.
+
+    On edge it is as thick across the board as it was flat; in an end-grain board the
+    first panel's thickness becomes the length of the slices side by side.
+    """
     wood = moving_wood(board)
-    width = Moving("width", "Width of the board", wood, board.width)
+    flat, stood = ("width", "thickness") if board.end else ("thickness", "width")
+    width = Moving("width", "Width of the board", wood, board.width, flat)
     if board.end:
-        return width, Moving("length", "Length of the board", wood, board.length)
-    thick = Moving(
-        "thickness", "Thickness of the board", wood, board.thickness, "thickness"
-    )
+        long = Moving("length", "Length of the board", wood, board.length, stood)
+        return width, long
+    thick = Moving("thickness", "Thickness of the board", wood, board.thickness, stood)
     return width, thick

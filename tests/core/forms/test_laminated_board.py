@@ -261,10 +261,14 @@ def test_a_board_too_long_for_the_sled_is_sawn_by_hand() -> None:
 def test_an_end_grain_board_moves_both_ways_and_an_edge_grain_one_in_thickness() -> (
     None
 ):
-    assert [one.key for one in end().moving] == ["width", "length"]
-    assert [(one.key, one.across) for one in made().moving] == [
+    # On edge, the stock's thickness lies across the board and moves less.
+    assert [(one.key, one.across) for one in end().moving] == [
         ("width", "width"),
-        ("thickness", "thickness"),
+        ("length", "thickness"),
+    ]
+    assert [(one.key, one.across) for one in made().moving] == [
+        ("width", "thickness"),
+        ("thickness", "width"),
     ]
 
 
