@@ -15,7 +15,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import difference, unary_union, union
-from shapely.geometry import Polygon
+from shapely.geometry import MultiPolygon, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from app.core import geometry, registry
@@ -92,7 +92,8 @@ def seen(scene: Scene) -> dict[str, float]:
                 if (d - a) * at.x + (e - b) * at.y + f - c > 0:
                     # Where two only touch there may be lines among the areas.
                     nearer += [one for one in parts(shared) if one.area]
-        hidden = unary_union(nearer, grid_size=GRID)
+        together = unary_union(nearer, grid_size=GRID)
+        hidden = MultiPolygon([one for one in parts(together) if one.area])
         areas[name] += difference(polygon, hidden, grid_size=GRID).area
     return areas
 
@@ -104,11 +105,12 @@ def parts(shape: BaseGeometry) -> list[BaseGeometry]:
 def painted(drawing: Drawing) -> dict[str, float]:
     """The area that the picture shows of each species, square millimetres."""
     areas: dict[str, float] = defaultdict(float)
-    above = Polygon()
+    above = MultiPolygon()
     for shape in reversed(drawing.shapes):
         polygon = Polygon([(p.x / MM, p.y / MM) for p in shape.points])
         areas[shape.species] += difference(polygon, above, grid_size=GRID).area
-        above = union(above, polygon, grid_size=GRID)
+        together = union(above, polygon, grid_size=GRID)
+        above = MultiPolygon([one for one in parts(together) if one.area])
     return areas
 
 
