@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from app.core.design import Design
 from app.core.drawing import Drawing
-from app.core.length import Display, Length, Unit, show
+from app.core.length import Display, Unit, show
 from app.core.setup import SetUp
 from app.core.size import Size
 from app.core.step import Until
@@ -53,10 +53,9 @@ def cut_list(design: Design, display: Display) -> tuple[CutLine, ...]:
 
 def size_line(size: Size, display: Display) -> SizeLine:
     """A size as read in each system; what rounding hid is said."""
-    inch = metric = size.text(display)
-    if isinstance(size.value, Length):
-        inch = str(show(size.value, _alone(Unit.INCH, display)))
-        metric = str(show(size.value, _alone(Unit.MILLIMETRE, display)))
+    inch, metric = (
+        size.text(_alone(unit, display)) for unit in (Unit.INCH, Unit.MILLIMETRE)
+    )
     source = "" if size.source == "plane geometry" else size.source
     told = (size.key, size.label, inch, metric, size.working, source)
     return SizeLine(*told, TITLES[size.group])

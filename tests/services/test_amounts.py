@@ -47,3 +47,16 @@ def test_a_metric_shop_buys_metric_bottles(shop: Workspace) -> None:
     supplies = {line.name: line.quantity for line in sheet(shop).supplies}
     assert supplies["wax"].endswith("in all: one 250 ml can")
     assert "oil varnish" not in supplies
+
+
+def test_viewers_read_weights_and_areas_in_their_own_system(shop: Workspace) -> None:
+    designs.save(shop, 1, "box", BOX, 0)
+    sizes = {line.key: line for line in sheet(shop).sizes}
+    for key, inch, metric in (
+        ("weight", "lb", "g"),
+        ("finish_area", "ft²", "m²"),
+        ("finish", "fl oz", "ml"),
+    ):
+        line = sizes[key]
+        assert (line.inch.endswith(inch), line.mm.endswith(metric)) == (True, True)
+        assert line.inch != line.mm
