@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from app.core.forms._bench import shop_text
 from app.core.forms._board import Board
 from app.core.forms._board_parts import glue_ups
@@ -47,12 +49,17 @@ def _trim_width(board: Board, shop: Shop) -> SetUp:
     wide = shop_text(board.width, shop)
     half = shop_text(board.trim_width / 2, shop)
     trim = f", taking {half} off either edge" if board.trim_width else ""
-    return rip(
+    made = rip(
         "trim-width",
         f"Trim the board to {wide} wide{trim}: one edge first with a straight batten "
         "against the fence, then the other.",
         board.width,
         shop,
+    )
+    return replace(
+        made,
+        face_down="the face that will be underneath, a straight edge on the fence",
+        check=f"The board is {wide} wide at both ends.",
     )
 
 
