@@ -108,10 +108,10 @@ def _second(board: Board, shop: Shop) -> list[Step]:
             key="turn-slices",
             name="Turn the slices on end and lay them out dry",
             tool="clamps",
-            detail="Every slice a quarter turn, so that its end grain looks "
-            f"up{ends}. Strip joints line up from slice to slice; mark a large "
-            "triangle over all of them. Sand or plane nothing yet: the sawn faces "
-            "are not the joint.",
+            detail=f"Every slice a quarter turn, so that its end grain looks up{ends}. "
+            "Strip joints line up from slice to slice; mark a large triangle over all "
+            "of them. The planed faces of the first panel are the joints and need "
+            "nothing more; the sawn faces become top and bottom.",
             bench_minutes=15 + count,
         ),
         Step(
@@ -199,7 +199,7 @@ def _surface(board: Board) -> list[Step]:
             cautions=("hand-plane.cut-hand",),
         ),
         bench.sand(
-            "sand", "Sand the board", 40 if board.end else 25, f"{grain}Then edges."
+            "sand", "Sand the board", 40 if board.end else 25, f"{grain}Then the edges."
         ),
         bench.sand(
             "raise-grain",
