@@ -25,7 +25,8 @@ from app.core.shop import Shop
 from tests.conftest import shared
 from tests.core.forms.grid_tapered_vessel import GRID
 
-# A micrometre, in the millimetres that the library reckons in.
+# A micrometre, in the millimetres that the library reckons in; what is rounded to a
+# nanometre stays within a hundredth of it.
 THIN = 1e-3
 Solid = manifold3d.Manifold
 
@@ -185,11 +186,11 @@ def test_walls_sawn_as_told_close_into_the_vessel() -> None:
         pieces = ring(design, one)
         whole = together(pieces)
         room = THIN * sum(piece.surface_area() for piece in pieces)
-        assert abs(whole.volume() - closed_form(design)) <= room, typed
+        assert abs(whole.volume() - closed_form(design)) <= room / 100, typed
         # No overlap: alone and together they take the same room.
         assert abs(len(pieces) * one.volume() - whole.volume()) <= room, typed
         told = sum(part.volume * part.quantity for part in walls(design)) / 1e18
-        assert abs(told - whole.volume()) <= room, typed
+        assert abs(told - whole.volume()) <= room / 100, typed
         low, high = whole.bounding_box()[2], whole.bounding_box()[5]
         stands = Length.read(design.inputs["height"], Shop().unit).nm / 1e6
         assert high - low == pytest.approx(stands, abs=THIN), typed
@@ -235,7 +236,7 @@ def test_a_base_sawn_as_told_fits_between_the_walls_with_its_room() -> None:
         base = sawn_base(design)
         part = next(part for part in design.parts if part.key == "base")
         room = THIN * base.surface_area()
-        assert abs(base.volume() - part.volume / 1e18) <= room, typed
+        assert abs(base.volume() - part.volume / 1e18) <= room / 100, typed
         thick = part.finished.thickness.nm / 1e6
         if across(design, "top") > across(design, "bottom"):
             base = base.rotate((180, 0, 0)).translate((0, 0, thick))

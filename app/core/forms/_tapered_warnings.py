@@ -59,8 +59,8 @@ def _base(vessel: Tapered) -> list[str]:
         )
         return [told]
     weak = (
-        "The corners meet end grain to end grain, which is weak: keys across them, sawn "
-        "when the glue is dry, mend that."
+        "The corners meet end grain to end grain, which is weak: keys across them, "
+        "sawn when the glue is dry, mend that."
     )
     if vessel.base == "under":
         told = (
