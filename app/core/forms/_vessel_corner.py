@@ -42,11 +42,12 @@ def corner(vessel: Vessel, shop: Shop) -> Drawing:
     out = page.mm(wide) / 2 + 13
     floor = TOP + page.mm(high)
     bevel = geometry.edge_bevel(vessel.sides)
+    dashed = " (dashed: square)" if vessel.sides >= 5 else ""
     labels, end = page.notes(
         floor + 7,
         [
             (
-                f"Each edge is bevelled {bevel} from square (dashed: square); the "
+                f"Each edge is bevelled {bevel} from square{dashed}; the "
                 f"walls, {page.show(vessel.wall)} thick, meet at "
                 f"{geometry.interior_angle(vessel.sides)} inside."
             ),

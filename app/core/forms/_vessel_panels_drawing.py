@@ -21,8 +21,9 @@ from app.core.pattern import Panel
 from app.core.shop import Shop
 
 LEFT, LONG, TOP, MOST_HIGH = 36.0, 78.0, 16.0, 60.0
-# Where there are several, each may be so high, and what stands between two of them.
-EACH_HIGH, BETWEEN = 26.0, 5.0
+# Where there are several they lie in rows: how high each may be, where a row begins
+# and ends, and the room between two of them, across and down.
+EACH_HIGH, START, END, ASIDE, BETWEEN = 26.0, 22.0, 116.0, 7.0, 8.0
 
 
 def unrolled(vessel: Vessel, shop: Shop) -> Drawing:
@@ -32,11 +33,11 @@ def unrolled(vessel: Vessel, shop: Shop) -> Drawing:
     longest = max(panel.length.nm for panel in panels)
     high = vessel.height.nm / (EACH_HIGH if several else MOST_HIGH)
     page = Page(vessel, shop, max(longest / LONG, high))
-    step = page.mm(vessel.height.nm) + BETWEEN
-    drawn = [_Panel(page, one, TOP + step * i) for i, one in enumerate(panels)]
+    drawn = _laid_out(page) if several else [_Panel(page, panels[0], LEFT, TOP)]
     last = drawn[-1]
-    notes = [_told(vessel, page)]
-    labels, end = page.notes(last.floor + 17, notes)
+    labels, end = page.notes(
+        last.floor + (24 if several else 20), [_told(vessel, page)]
+    )
     return Drawing(
         key="unrolled",
         title="The panels for the walls" if several else "The walls unrolled",
@@ -49,16 +50,29 @@ def unrolled(vessel: Vessel, shop: Shop) -> Drawing:
     )
 
 
-class _Panel:
-    """One panel with its top at ``top`` on the page."""
+def _laid_out(page: Page) -> list[_Panel]:
+    """The panels in rows, as many side by side as have room."""
+    found: list[_Panel] = []
+    x, top = START, TOP
+    for panel in page.vessel.panels:
+        long = page.mm(panel.length.nm)
+        if x > START and x + long > END:
+            x, top = START, top + page.mm(page.vessel.height.nm) + BETWEEN
+        found.append(_Panel(page, panel, x, top))
+        x += long + ASIDE
+    return found
 
-    def __init__(self, page: Page, panel: Panel, top: float) -> None:
+
+class _Panel:
+    """One panel with its top left corner at ``left`` and ``top`` on the page."""
+
+    def __init__(self, page: Page, panel: Panel, left: float, top: float) -> None:
         self.page, self.panel, self.vessel = page, panel, page.vessel
-        self.top = top
+        self.left, self.top = left, top
         self.floor = top + page.mm(self.vessel.height.nm)
         self.side = page.mm(self.vessel.outside_side.nm)
         step = self.side + page.mm(self.vessel.kerf.nm)
-        self.starts = [LEFT + step * i for i in range(panel.each)]
+        self.starts = [left + step * i for i in range(panel.each)]
 
     def shapes(self) -> Iterable[Shape]:
         page, high = self.page, self.floor - self.top
@@ -70,7 +84,7 @@ class _Panel:
                 # Thin, so that the kerf stays open between two walls.
                 yield replace(page.shape(points, name, name), pen=Pen.GRAIN)
         trim = self.starts[-1] + self.side + page.mm(self.vessel.kerf.nm)
-        end = LEFT + page.mm(self.panel.length.nm)
+        end = self.left + page.mm(self.panel.length.nm)
         if trim < end - 1:
             points = page.box(trim, self.top, end - trim, high)
             yield page.shape(points, title="Trim", scrap=True)
@@ -87,9 +101,9 @@ class _Panel:
                 yield page.label(at, middle, names[i], quiet=True)
         if several:
             times = f" × {self.panel.quantity}" if self.panel.quantity > 1 else ""
-            text = f"Panel {self.panel.letter}{times}"
-            label = page.label(LEFT - 4, middle, text, quiet=True)
-            yield replace(label, anchor="end")
+            text = f"{self.panel.letter}{times}"
+            label = page.label(self.left, self.floor + 4.2, text, quiet=True)
+            yield replace(label, anchor="start")
 
     def _names(self) -> list[str]:
         """The wall that each piece of the first such panel becomes."""
@@ -116,7 +130,8 @@ class _Panel:
         length = vessel.cut.length(self.panel.each) - vessel.cut.over_length
         if self.panel.each > 1:
             whole = (left, self.floor), (right, self.floor)
-            yield page.measure(*whole, page.show(length), -8)
+            far = -8 if len(vessel.panels) == 1 else -12
+            yield page.measure(*whole, page.show(length), far)
         if len(vessel.panels) == 1:
             height = (left, self.floor), (left, self.top)
             yield page.measure(*height, page.show(vessel.height), 9)
