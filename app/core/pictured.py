@@ -11,7 +11,7 @@ from app.core.shop import Shop
 from app.core.species_key import with_key
 
 # Moved apart, more pieces than these hide each other all the same.
-MOST_PIECES, MOST_CELLS = 40, 240
+MOST_PIECES, MOST_CELLS = 40, 160
 APART = 0.6
 
 

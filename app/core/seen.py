@@ -15,6 +15,7 @@ from app.core.solid import XYZ, Cell, Face, dot, normal_of
 TOUCH = 1_500.0
 # Edge on: a face or a plane that turns neither to the viewer nor away.
 EDGE_ON = 1e-6
+FEW = 16  # corners of a body, not worth thinning out
 Span = tuple[float, float]
 
 
@@ -68,7 +69,7 @@ class Body:
     def __init__(
         self, points: Iterable[XYZ], numbers: Iterable[int], axes: Axes
     ) -> None:
-        self.points = list(dict.fromkeys(points))
+        self.points = _outermost(list(dict.fromkeys(points)))
         self.numbers = list(dict.fromkeys(numbers))
         self.axes = axes
         self._spans: dict[int, Span] = {}
@@ -85,6 +86,24 @@ class Body:
         left, right = reach(self.points, self.axes.view.right)
         low, high = reach(self.points, self.axes.view.up)
         return left + TOUCH, low + TOUCH, right - TOUCH, high - TOUCH
+
+
+def _outermost(points: list[XYZ]) -> list[XYZ]:
+    """Corners less those between two others: a stack of strips has many of them."""
+    for along in (2, 0, 1):
+        if len(points) <= FEW:
+            break
+        a, b = (axis for axis in range(3) if axis != along)
+        ends: dict[tuple[float, float], tuple[XYZ, XYZ]] = {}
+        for point in points:
+            place = point[a], point[b]
+            low, high = ends.get(place, (point, point))
+            if point[along] < low[along]:
+                ends[place] = point, high
+            elif point[along] >= high[along]:
+                ends[place] = low, point
+        points = list(dict.fromkeys(chain.from_iterable(ends.values())))
+    return points
 
 
 def reach(points: Sequence[XYZ], way: XYZ) -> Span:
