@@ -8,310 +8,85 @@ together they must fill what plane geometry says, and none may reach into anothe
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import cached_property
 
 import manifold3d
-import numpy as np
 import pytest
 
-from app.core.design import Design
-from app.core.length import Length
-from app.core.part import Part
-from app.core.setup import SetUp
 from tests.core.forms.grids import each
+from tests.outside.sawn_boxes import MM, Bench, Solid
 
-Solid = manifold3d.Manifold
 # A micrometre in the millimetres that the library reckons in.
 THIN = 1e-3
-MM = 1e6
-FAR = 1e5
 
 
-def block(low: tuple[float, ...], high: tuple[float, ...]) -> Solid:
-    size = tuple(b - a for a, b in zip(low, high, strict=True))
-    return Solid.cube(size).translate(low)
-
-
-def upright(part: Part) -> Solid:
-    """A part's face standing on its lower edge, outer face on y = 0."""
-    points = [(x.nm / MM, y.nm / MM) for x, y in part.outline]
-    thick = part.finished.thickness.nm / MM
-    section = manifold3d.CrossSection([np.array(points)], manifold3d.FillRule.NonZero)
-    return section.extrude(thick).rotate((90, 0, 0)).translate((0, thick, 0))
-
-
-class Shop:
-    """Reads one design's instructions and makes its pieces from them."""
-
-    def __init__(self, typed: dict[str, str], design: Design) -> None:
-        self.typed, self.design = typed, design
-        self.parts = {part.key: part for part in design.parts if not part.spare}
-        self.set_ups = {one.key: one for one in design.set_ups}
-        self.inputs = design.inputs
-        self.long, self.wide = self.asked("length"), self.asked("width")
-        self.wall, self.deep = self.asked("wall"), self.asked("groove_depth")
-        self.base = self.parts["base"]
-        self.under = self.thick("base") if self.inputs["base"] == "under" else 0.0
-        self.high = self.asked("height") - self.under
-
-    def asked(self, key: str) -> float:
-        return Length.read(self.inputs[key], input=key).nm / MM
-
-    def size(self, key: str) -> float:
-        value = next(one.value for one in self.design.sizes if one.key == key)
-        assert isinstance(value, Length)
-        return value.nm / MM
-
-    def thick(self, key: str) -> float:
-        return self.parts[key].finished.thickness.nm / MM
-
-    @cached_property
-    def count(self) -> int:
-        value = next(
-            one.value for one in self.design.sizes if one.key == "finger_count"
-        )
-        assert isinstance(value, int)
-        return value
-
-    def outer(self, number: int) -> float:
-        return self.wide if number % 2 else self.long
-
-    def part(self, number: int) -> Part:
-        place = ("front", "right", "back", "left")[number]
-        kind = "end" if number % 2 else "side"
-        return self.parts.get(kind) or self.parts[f"{kind}_{place}"]
-
-    def told(self, set_up: SetUp, number: int) -> bool:
-        """Whether a set-up's sentence names this wall."""
-        if number % 2 == 0:
-            return "both sides" in set_up.cuts
-        return "both ends" in set_up.cuts or (
-            ("the strip for the lid" if number == 1 else "the far end") in set_up.cuts
-            if set_up.key.startswith("lid")
-            else "the far end" in set_up.cuts
-        )
-
-    def walls(self) -> list[Solid]:
-        """The four walls in their places; the right end in two under a sliding lid."""
-        found = []
-        for number in range(4):
-            if number == 1 and "lowered_end" in self.parts:
-                low = self.parts["lowered_end"].finished.width.nm / MM
-                strip = upright(self.parts["lid_strip"]).translate((0, 0, low))
-                whole = [(upright(self.parts["lowered_end"]), True), (strip, False)]
-            else:
-                whole = [(upright(self.part(number)), True)]
-            for piece, dado in whole:
-                found.append(self.stood(self.sawn(piece, number, dado), number))
-        return found
-
-    def sawn(self, piece: Solid, number: int, dado: bool) -> Solid:
-        key = "end" if number % 2 else "side"
-        cut = self.size(f"{key}_length")
-        piece = piece.translate(((self.outer(number) - cut) / 2, 0, 0))
-        if self.inputs["joint"] == "mitre":
-            piece = self.bevelled(piece, number)
-        carries = self.inputs["rebate_on"].startswith(key)
-        if self.inputs["joint"] == "rebate" and carries:
-            piece = self.rebated(piece, number)
-        for kind in ("base", "lid"):
-            for name in (f"{kind}-groove", f"{kind}-groove-stopped"):
-                if name in self.set_ups and self.told(self.set_ups[name], number):
-                    piece -= self.groove(self.set_ups[name], number)
-        if dado and f"dados-{key}s" in self.set_ups:
-            for start in self.starts("across" if key == "side" else "along"):
-                place = start + self.wall
-                if number > 1:
-                    place = self.outer(number) - place - self.divider
-                cutter = block(
-                    (place, self.wall - self.asked("dado_depth"), -1),
-                    (place + self.divider, self.wall + 1, self.high + 1),
-                )
-                piece -= cutter
-        return piece
-
-    def bevelled(self, piece: Solid, number: int) -> Solid:
-        name = "bevel-ends" if number % 2 else "bevel-sides"
-        # A bevel too long for the saw is planed, and its angle stands in the sizes.
-        tilt = self.set_ups[name].tilt
-        turn = np.radians(45.0 if tilt is None else float(tilt.degrees))
-        right = (-np.cos(turn), -np.sin(turn), 0.0)
-        left = (np.cos(turn), -np.sin(turn), 0.0)
-        far = -self.outer(number) * np.cos(turn)
-        return piece.trim_by_plane(right, far).trim_by_plane(left, 0.0)
-
-    def rebated(self, piece: Solid, number: int) -> Solid:
-        wide, lip = self.size("rebate_width"), self.size("rebate_lip")
-        for start in (-1.0, self.outer(number) - wide):
-            piece -= block((start, lip, -1), (start + wide + (start < 0), FAR, FAR))
-        return piece
-
-    def groove(self, set_up: SetUp, number: int) -> Solid:
-        lid = set_up.key.startswith("lid")
-        assert set_up.fence is not None
-        wide = self.thick("lid" if lid else "base")
-        low = set_up.fence.nm / MM
-        if "upper edge" in set_up.face_down:
-            low = self.high - low - wide
-        start, end = -1.0, self.outer(number) + 1
-        if set_up.key.endswith("stopped"):
-            stop = self.wall - self.deep
-            start, end = stop, self.outer(number) - stop
-            if lid and number == 0:
-                end = self.outer(number) + 1
-            if lid and number == 2:
-                start = -1.0
-        return block((start, self.wall - self.deep, low), (end, FAR, low + wide))
-
-    def stood(self, piece: Solid, number: int) -> Solid:
-        half, back = self.outer(number) / 2, self.outer(number + 1) / 2
-        placed = piece.translate((-half, -back, self.under))
-        return placed.rotate((0, 0, 90 * number))
-
-    @property
-    def divider(self) -> float:
-        return self.asked("divider_thickness")
-
-    def starts(self, way: str) -> list[float]:
-        count = int(self.inputs[f"dividers_{way}"])
-        if not count:
-            return []
-        room = self.size(f"compartment_{'length' if way == 'across' else 'width'}")
-        return [room * (i + 1) + self.divider * i for i in range(count)]
-
-    def plate(self, size: tuple[float, float], low: float, high: float) -> Solid:
-        (x, y), rise = size, self.under
-        return block((-x / 2, -y / 2, low + rise), (x / 2, y / 2, high + rise))
-
-    def face(self, key: str) -> tuple[float, float]:
-        done = self.parts[key].finished
-        return done.length.nm / MM, done.width.nm / MM
-
-    def bottom(self) -> Solid:
-        low = {"groove": self.asked("groove_up"), "rebate": 0.0}.get(
-            self.inputs["base"], -self.under
-        )
-        return self.plate(self.face("base"), low, low + self.thick("base"))
-
-    def lid(self) -> list[Solid]:
-        kind, top = self.inputs["lid"], self.high
-        if kind == "none":
-            return []
-        thick = self.thick("lid")
-        if kind == "sliding":
-            high = top - self.asked("lid_down")
-            return [self.plate(self.face("lid"), high - thick, high)]
-        lip = self.asked("lid_lip")
-        if kind == "battened":
-            one = block(
-                (0, 0, 0), (self.face("batten")[1], self.face("batten")[0], lip)
-            )
-            reach = self.size("lid_inner_length") / 4
-            battens = [
-                one.translate(
-                    (
-                        sign * reach - self.face("batten")[1] / 2,
-                        -self.face("batten")[0] / 2,
-                        top - lip + self.under,
-                    )
-                )
-                for sign in (-1, 1)
-            ]
-            return [self.plate(self.face("lid"), top, top + thick), *battens]
-        long, wide = self.face("lid")
-        rebate = self.size("lid_rebate")
-        plug = self.plate((long - 2 * rebate, wide - 2 * rebate), top - lip, top)
-        return [plug + self.plate((long, wide), top, top + thick - lip)]
-
-    def dividers(self) -> list[Solid]:
-        found = []
-        bottom = 0.0
-        if self.inputs["base"] != "under":
-            up = self.asked("groove_up") if self.inputs["base"] == "groove" else 0.0
-            bottom = up + self.thick("base")
-        left, front = self.wall - self.long / 2, self.wall - self.wide / 2
-        for way in ("across", "along"):
-            for start in self.starts(way):
-                piece = upright(self.parts[f"divider_{way}"])
-                half = self.face(f"divider_{way}")[0] / 2
-                piece = piece.translate((-half, 0, bottom + self.under))
-                if way == "across":
-                    # Turned to run back; its face looks right.
-                    piece = piece.rotate((0, 0, 90)).translate((self.divider, 0, 0))
-                    found.append(piece.translate((left + start, 0, 0)))
-                else:
-                    found.append(piece.translate((0, front + start, 0)))
-        return found
-
-
-def ring_less_its_cuts(shop: Shop) -> float:
+def ring_less_its_cuts(bench: Bench) -> float:
     """The walls together by plane geometry: a frame less grooves and dados, mm³."""
-    long, wide = shop.long - 2 * shop.wall, shop.wide - 2 * shop.wall
-    volume = (shop.long * shop.wide - long * wide) * shop.high
-    deep = shop.deep
+    long, wide = bench.long - 2 * bench.wall, bench.wide - 2 * bench.wall
+    volume = (bench.long * bench.wide - long * wide) * bench.high
+    deep = bench.deep
     frame = (long + 2 * deep) * (wide + 2 * deep) - long * wide
-    grooves = grooves_of(shop)
+    grooves = grooves_of(bench)
     for low, high in grooves.values():
         volume -= frame * (high - low)
-        volume -= beyond_the_frame(shop) * (high - low)
+        volume -= beyond_the_frame(bench) * (high - low)
     if "lid" in grooves:
-        volume -= open_end(shop, *grooves["lid"])
-    return volume - dadoes(shop, grooves)
+        volume -= open_end(bench, *grooves["lid"])
+    return volume - dadoes(bench, grooves)
 
 
-def grooves_of(shop: Shop) -> dict[str, tuple[float, float]]:
+def grooves_of(bench: Bench) -> dict[str, tuple[float, float]]:
     found = {}
-    if shop.inputs["base"] != "under":
-        up = shop.asked("groove_up") if shop.inputs["base"] == "groove" else 0.0
-        found["base"] = (up, up + shop.thick("base"))
-    if shop.inputs["lid"] == "sliding":
-        high = shop.high - shop.asked("lid_down")
-        found["lid"] = (high - shop.thick("lid"), high)
+    if bench.inputs["base"] != "under":
+        up = bench.asked("groove_up") if bench.inputs["base"] == "groove" else 0.0
+        found["base"] = (up, up + bench.thick("base"))
+    if bench.inputs["lid"] == "sliding":
+        high = bench.high - bench.asked("lid_down")
+        found["lid"] = (high - bench.thick("lid"), high)
     return found
 
 
-def beyond_the_frame(shop: Shop) -> float:
+def beyond_the_frame(bench: Bench) -> float:
     """Grooves run out at the ends of what sits in deeper corner rebates."""
-    if shop.inputs["joint"] != "rebate":
+    if bench.inputs["joint"] != "rebate":
         return 0.0
-    return 4 * shop.deep * max(shop.size("rebate_depth") - shop.deep, 0.0)
+    return 4 * bench.deep * max(bench.size("rebate_depth") - bench.deep, 0.0)
 
 
-def open_end(shop: Shop, low: float, high: float) -> float:
+def open_end(bench: Bench, low: float, high: float) -> float:
     """What the lid's way out takes from the right ends of both sides."""
-    across = 2 * (shop.wall - shop.deep)
-    if shop.inputs["joint"] == "finger":
+    across = 2 * (bench.wall - bench.deep)
+    if bench.inputs["joint"] == "finger":
         own = 0.0
-        each_high = shop.high / shop.count
-        for i in range(0, shop.count, 2):
+        each_high = bench.high / bench.count
+        for i in range(0, bench.count, 2):
             start, end = i * each_high, (i + 1) * each_high
             own += max(0.0, min(end, high) - max(start, low))
-        return across * shop.deep * own
-    if shop.inputs["joint"] == "rebate" and shop.inputs["rebate_on"] == "sides":
-        reach = max(shop.deep - shop.size("rebate_depth"), 0.0)
+        return across * bench.deep * own
+    if bench.inputs["joint"] == "rebate" and bench.inputs["rebate_on"] == "sides":
+        reach = max(bench.deep - bench.size("rebate_depth"), 0.0)
         return across * reach * (high - low)
     return 0.0
 
 
-def dadoes(shop: Shop, grooves: dict[str, tuple[float, float]]) -> float:
-    if shop.inputs["dividers_held"] != "dados":
+def dadoes(bench: Bench, grooves: dict[str, tuple[float, float]]) -> float:
+    if bench.inputs["dividers_held"] != "dados":
         return 0.0
-    deep = shop.asked("dado_depth")
-    shared = min(deep, shop.deep)
+    deep = bench.asked("dado_depth")
+    shared = min(deep, bench.deep)
     total = 0.0
     for number in range(4):
-        count = int(shop.inputs[f"dividers_{'along' if number % 2 else 'across'}"])
-        high, met = shop.high, [b - a for a, b in grooves.values()]
+        count = int(bench.inputs[f"dividers_{'along' if number % 2 else 'across'}"])
+        high, met = bench.high, [b - a for a, b in grooves.values()]
         if number == 1 and "lid" in grooves:
             high, met = grooves["lid"][0], met[:-1]
-        total += count * shop.divider * (deep * high - shared * sum(met))
+        total += count * bench.divider * (deep * high - shared * sum(met))
     return total
 
 
-def every_box(check: Callable[[Shop], None], step: int = 1) -> None:
+def every_box(check: Callable[[Bench], None], step: int = 1) -> None:
     for typed, design in each("box", step):
         try:
-            check(Shop(typed, design))
+            check(Bench(typed, design))
         except AssertionError as wrong:
             raise AssertionError(f"{wrong}: {typed}") from wrong
 
@@ -320,57 +95,57 @@ def room_for(solids: list[Solid]) -> float:
     return THIN * sum(solid.surface_area() for solid in solids)
 
 
-def splines_out(shop: Shop) -> float:
+def splines_out(bench: Bench) -> float:
     """Half a slot of plane geometry at each end of each wall, a whole at a corner."""
-    if "spline_slot_depth" not in {size.key for size in shop.design.sizes}:
+    if "spline_slot_depth" not in {size.key for size in bench.design.sizes}:
         return 0.0
-    face = shop.size("spline_slot_depth") ** 2
-    return 4 * int(shop.inputs["splines_per_corner"]) * face * shop.asked(
+    face = bench.size("spline_slot_depth") ** 2
+    return 4 * int(bench.inputs["splines_per_corner"]) * face * bench.asked(
         "spline_thickness"
     )  # fmt: skip
 
 
 def test_walls_cut_as_told_fill_the_frame_less_its_grooves_and_dados() -> None:
-    def check(shop: Shop) -> None:
-        walls = shop.walls()
+    def check(bench: Bench) -> None:
+        walls = bench.walls()
         room = room_for(walls)
         alone = sum(wall.volume() for wall in walls)
         whole = Solid.batch_boolean(walls, manifold3d.OpType.Add).volume()
         assert abs(alone - whole) <= room, f"overlap of {alone - whole}"
-        assert abs(whole - ring_less_its_cuts(shop)) <= room, (
-            f"{whole - ring_less_its_cuts(shop)} off"
+        assert abs(whole - ring_less_its_cuts(bench)) <= room, (
+            f"{whole - ring_less_its_cuts(bench)} off"
         )
 
     every_box(check)
 
 
 def test_the_parts_say_the_volume_of_what_was_cut() -> None:
-    def check(shop: Shop) -> None:
+    def check(bench: Bench) -> None:
         said = sum(
             part.volume * part.quantity
-            for key, part in shop.parts.items()
+            for key, part in bench.parts.items()
             if key.startswith(("side", "end", "lowered", "lid_strip"))
         )
-        walls = shop.walls()
-        cut = sum(wall.volume() for wall in walls) - splines_out(shop)
+        walls = bench.walls()
+        cut = sum(wall.volume() for wall in walls) - splines_out(bench)
         assert abs(said / MM**3 - cut) <= room_for(walls), f"{said / MM**3} and {cut}"
 
     every_box(check)
 
 
 def test_base_lid_and_dividers_stand_in_the_walls_without_touching_wood() -> None:
-    def check(shop: Shop) -> None:
-        pieces = [*shop.walls(), shop.bottom(), *shop.lid(), *shop.dividers()]
+    def check(bench: Bench) -> None:
+        pieces = [*bench.walls(), bench.bottom(), *bench.lid(), *bench.dividers()]
         alone = sum(piece.volume() for piece in pieces)
         whole = Solid.batch_boolean(pieces, manifold3d.OpType.Add).volume()
         assert abs(alone - whole) <= room_for(pieces), f"overlap of {alone - whole}"
         said = sum(
             part.volume * part.quantity
-            for key, part in shop.parts.items()
+            for key, part in bench.parts.items()
             if key.startswith(("base", "lid", "batten", "divider"))
             and key != "lid_strip"
         )
-        inner = [shop.bottom(), *shop.lid(), *shop.dividers()]
+        inner = [bench.bottom(), *bench.lid(), *bench.dividers()]
         made = sum(piece.volume() for piece in inner)
         assert abs(said / MM**3 - made) <= room_for(inner), f"{said / MM**3} {made}"
 
@@ -378,16 +153,16 @@ def test_base_lid_and_dividers_stand_in_the_walls_without_touching_wood() -> Non
 
 
 def test_a_sliding_lid_leaves_with_its_strip_and_meets_nothing_on_the_way() -> None:
-    def check(shop: Shop) -> None:
-        if shop.inputs["lid"] != "sliding":
+    def check(bench: Bench) -> None:
+        if bench.inputs["lid"] != "sliding":
             return
-        front, lowered, strip, *others = shop.walls()
-        moving = [strip, *shop.lid()]
-        still = [front, lowered, *others, shop.bottom(), *shop.dividers()]
+        front, lowered, strip, *others = bench.walls()
+        moving = [strip, *bench.lid()]
+        still = [front, lowered, *others, bench.bottom(), *bench.dividers()]
         fixed = Solid.batch_boolean(still, manifold3d.OpType.Add)
         for part in (0.01, 0.3, 0.98):
             for piece in moving:
-                met = (piece.translate((shop.long * part, 0, 0)) ^ fixed).volume()
+                met = (piece.translate((bench.long * part, 0, 0)) ^ fixed).volume()
                 assert met <= room_for([piece]), f"meets {met} at {part}"
 
     every_box(check, 2)
@@ -395,10 +170,10 @@ def test_a_sliding_lid_leaves_with_its_strip_and_meets_nothing_on_the_way() -> N
 
 def test_a_wall_cut_a_tenth_too_deep_is_found() -> None:
     typed, design = each("box")[0]
-    shop = Shop(typed, design)
-    shop.deep += 0.1
-    walls = shop.walls()
+    bench = Bench(typed, design)
+    bench.deep += 0.1
+    walls = bench.walls()
     whole = Solid.batch_boolean(walls, manifold3d.OpType.Add).volume()
-    shop.deep -= 0.1
+    bench.deep -= 0.1
     with pytest.raises(AssertionError):
-        assert abs(whole - ring_less_its_cuts(shop)) <= room_for(walls)
+        assert abs(whole - ring_less_its_cuts(bench)) <= room_for(walls)

@@ -1,0 +1,379 @@
+"""The box's sizes, set-ups and steps, worked by hand beside each check."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from app.core import registry
+from app.core.angle import Angle
+from app.core.design import Design
+from app.core.errors import WorkshopError
+from app.core.forms._box_fingers import LEAST, MOST, Fingers, most_fingers
+from app.core.length import Length, Unit, inches, mm
+from app.core.setup import SetUp
+from app.core.shop import Shop
+from app.core.step import Step
+
+METRIC = Shop(unit=Unit.MILLIMETRE)
+PLAIN = {"length": "8 in", "width": "5 in", "height": "3 1/4 in"}
+
+
+def box(shop: Shop = Shop(), **typed: str) -> Design:
+    return registry.work_out("box", PLAIN | typed, shop)
+
+
+def value(design: Design, key: str) -> object:
+    return next(size.value for size in design.sizes if size.key == key)
+
+
+def set_up(design: Design, key: str) -> SetUp:
+    return next(one for one in design.set_ups if one.key == key)
+
+
+def step(design: Design, key: str) -> Step:
+    return next(one for one in design.steps if one.key == key)
+
+
+def keys(design: Design) -> list[str]:
+    return [one.key for one in design.set_ups]
+
+
+@pytest.mark.parametrize(
+    ("height", "cutter", "count", "width", "passes"),
+    [
+        # Thirteen quarters of an inch make 3 1/4 in: every notch in one pass.
+        ("3 1/4 in", "1/4 in", 13, "1/4 in", 1),
+        # Twelve would go into 3 in, but twelve is even: eleven, a little wider.
+        ("3 in", "1/4 in", 11, "3/11", 2),
+        ("90 mm", "6 mm", 15, "6 mm", 1),
+        ("96 mm", "6 mm", 15, "6.4 mm", 2),
+        # Just under a seventh finger's worth: five.
+        ("41.9 mm", "6 mm", 5, "8.38 mm", 2),
+        ("42 mm", "6 mm", 7, "6 mm", 1),
+        ("300 mm", "100/6 mm", 17, "300/17", 2),
+    ],
+)
+def test_fingers_are_odd_in_number_equal_and_no_narrower_than_the_cutter(
+    height: str, cutter: str, count: int, width: str, passes: int
+) -> None:
+    """Worked by hand: the largest odd whole number of cutters in the height."""
+    unit = "in" if "in" in height else "mm"
+    cut = cutter
+    if "/6" in cutter:
+        cut = "16.6667 mm"
+    design = box(height=height, cutter=cut)
+    whole = Length.read(height)
+    assert value(design, "finger_count") == count
+    found = value(design, "finger_width")
+    assert found == whole / count, unit
+    assert value(design, "finger_passes") == passes
+
+
+def test_wider_fingers_take_whole_cutters() -> None:
+    # 3 1/4 in holds six and a half half-inches: five fingers of 0.65 in.
+    design = box(finger_passes="2")
+    assert value(design, "finger_count") == 5
+    assert value(design, "finger_width") == inches("3 1/4") / 5
+    assert value(design, "finger_passes") == 3
+
+
+@given(
+    height=st.integers(20, 900).map(mm),
+    cutter=st.integers(10, 300).map(lambda tenths: Length(tenths * 100_000)),
+)
+def test_no_other_odd_number_of_fingers_comes_nearer_to_the_cutter(
+    height: Length, cutter: Length
+) -> None:
+    count = most_fingers(height, cutter)
+    if not LEAST <= count <= MOST:
+        return
+    assert count % 2 == 1
+    assert Fraction(height.nm, count) >= cutter.nm
+    assert Fraction(height.nm, count + 2) < cutter.nm
+    made = Fingers(height, cutter, count)
+    assert made.marks[0] == 0
+    assert made.marks[-1] == height.nm
+    assert made.width + Length(1) >= cutter
+    assert (made.passes - 1) * cutter.nm < Fraction(height.nm, count)
+    # What the last pass reaches, with its shim, is the notch: no more, no less.
+    assert abs(made.shim.nm + cutter.nm - made.width.nm) <= 1
+
+
+def test_the_working_says_which_height_needs_no_overlapping_passes() -> None:
+    design = box(height="3 in")
+    size = next(size for size in design.sizes if size.key == "finger_width")
+    assert "walls 2 3/4 in high would need none" in size.working
+
+
+@pytest.mark.parametrize(
+    ("joint", "side", "end"),
+    [
+        ({"joint": "finger"}, "8 in", "5 in"),
+        ({"joint": "mitre"}, "8 in", "5 in"),
+        # An end sits 1/4 in deep in each of two rebates: 4 in inside and 2 x 1/4.
+        ({"joint": "rebate"}, "8 in", "4 1/2 in"),
+        ({"joint": "rebate", "rebate_depth": "3/8 in"}, "8 in", "4 3/4 in"),
+        ({"joint": "rebate", "rebate_on": "ends"}, "7 1/2 in", "5 in"),
+    ],
+)
+def test_walls_are_cut_to_what_their_joint_leaves_them(
+    joint: dict[str, str], side: str, end: str
+) -> None:
+    """Worked by hand: 8 x 5 in outside, walls 1/2 in."""
+    design = box(**joint)
+    assert value(design, "side_length") == inches(side)
+    assert value(design, "end_length") == inches(end)
+
+
+def test_the_base_reaches_into_its_groove_less_the_room() -> None:
+    # 7 x 4 in inside, each edge 1/4 in into the wall less 1/16 in.
+    design = box()
+    assert value(design, "base_length") == inches("7 3/8")
+    assert value(design, "base_width") == inches("4 3/8")
+    tight = box(base_clearance="0", groove_depth="3/16 in")
+    assert value(tight, "base_length") == inches("7 3/8")
+
+
+def test_a_base_under_the_walls_is_part_of_the_height() -> None:
+    design = box(base="under", base_thickness="1/4 in")
+    assert value(design, "base_length") == inches("8")
+    assert value(design, "wall_height") == inches("3")
+    tops = [max(z for *_, z in cell.points()) for cell in cells(design)]
+    assert max(tops) == pytest.approx(inches("3 1/4").nm)
+
+
+def cells(design: Design):  # type: ignore[no-untyped-def]
+    return [cell for piece in design.assembly for cell in piece.cells]
+
+
+def test_every_part_of_a_sliding_lid_is_sized_from_the_groove() -> None:
+    """Worked by hand: 3 1/4 high, 1/4 of wood above a lid 1/4 thick."""
+    design = box(lid="sliding", lid_thickness="1/4 in")
+    assert value(design, "lowered_end_height") == inches("2 3/4")
+    assert value(design, "lid_strip_height") == inches("1/2")
+    # From the far groove's floor to the strip's: 7 in and 1/4 in at both ends.
+    assert value(design, "lid_length") == inches("7 1/2")
+    assert value(design, "lid_width") == inches("4") + inches("7/32") * 2
+    found = {part.key: part.finished for part in design.parts}
+    assert found["lowered_end"].width + found["lid_strip"].width == inches("3 1/4")
+
+
+def test_a_rebated_lid_drops_in_with_its_room() -> None:
+    design = box(lid="rebated", lid_room="1/16 in")
+    assert value(design, "lid_inner_length") == inches("6 7/8")
+    assert value(design, "lid_inner_width") == inches("3 7/8")
+    assert value(design, "lid_rebate") == inches("9/16")
+
+
+def test_dividers_share_the_room_evenly() -> None:
+    # (7 - 2 x 1/8) / 3 = 2 1/4; (4 - 1/8) / 2 = 1 15/16.
+    design = box(dividers_across="2", dividers_along="1")
+    assert value(design, "compartment_length") == inches("2 1/4")
+    assert value(design, "compartment_width") == inches("1 15/16")
+    assert value(design, "divider_across_length") == inches("3 31/32")
+    # The base ends 1/2 in up: 2 3/4 in are left, half of it to each slot.
+    assert value(design, "slot_depth") == inches("1 3/8")
+    assert value(design, "slot_width") == inches("9/64")
+
+
+def test_dividers_in_dados_reach_into_them() -> None:
+    design = box(dividers_across="1", dividers_held="dados", divider_room="1/32 in")
+    # A quarter of the wall is 1/8: 4 in and 2 x (1/8 - 1/32).
+    assert value(design, "divider_across_length") == inches("4 3/16")
+    assert "dados-sides" in keys(design)
+    assert "dados-ends" not in keys(design)
+
+
+@pytest.mark.parametrize(
+    ("typed", "through", "stopped"),
+    [
+        # The second finger, 1/4 to 1/2 in up, is the ends': only they would show it.
+        ({}, "both sides", "both ends"),
+        # Wholly in the third, which is the sides'.
+        ({"groove_up": "1/2 in"}, "both ends", "both sides"),
+        ({"groove_up": "3/8 in"}, "", "both sides and both ends"),
+        ({"joint": "mitre"}, "both sides and both ends", ""),
+        ({"joint": "rebate"}, "both sides and both ends", ""),
+        ({"joint": "rebate", "rebate_depth": "1/8 in"}, "both ends", "both sides"),
+        (
+            {"joint": "rebate", "rebate_depth": "1/8 in", "rebate_on": "ends"},
+            "both sides",
+            "both ends",
+        ),
+    ],
+)
+def test_a_groove_is_stopped_where_run_through_it_would_show(
+    typed: dict[str, str], through: str, stopped: str
+) -> None:
+    design = box(**typed)
+    for key, walls in (("base-groove", through), ("base-groove-stopped", stopped)):
+        assert (key in keys(design)) == bool(walls)
+        if walls:
+            assert walls in set_up(design, key).cuts
+
+
+def test_a_stopped_groove_may_be_plugged_instead() -> None:
+    detail = step(box(), "base-groove-stopped").detail
+    assert "finger 2" in detail
+    assert "plug" in detail
+
+
+def test_a_groove_across_two_fingers_is_warned_of_with_a_height_that_is_not() -> None:
+    told = next(text for text in box(groove_up="3/8 in").warnings if "groove" in text)
+    assert "fingers 2 and 3" in told
+    assert "1/2 in up" in told
+    assert not [w for w in box(groove_up="1/2 in").warnings if "fingers" in w]
+
+
+def test_the_pin_stands_a_finger_from_the_cutter() -> None:
+    design = box(height="3 in")
+    one = set_up(design, "fingers-sides")
+    assert one.stop == value(design, "finger_width")
+    assert one.fence is None
+    assert "shim 1/32 in thick" in one.cuts
+    assert "towards the cutter" in one.check
+    assert "away from it" in one.check
+    assert "table-saw.guard-off" in one.cautions
+
+
+def test_joints_come_before_grooves_and_the_insides_finish_before_glue() -> None:
+    for joint, first in (
+        ("finger", "fingers-ends"),
+        ("rebate", "corner-rebates"),
+        ("mitre", "bevel-ends"),
+    ):
+        order = [one.key for one in box(joint=joint, lid="rebated").steps]
+        grooves = [key for key in order if key.startswith("base-groove")]
+        assert order.index(first) < min(map(order.index, grooves))
+        assert order.index("dry-fit") < order.index("finish-inside")
+        assert order.index("finish-inside") < order.index("assemble")
+        assert order.index("assemble") < order.index("finish-1")
+
+
+def test_an_end_rebate_is_cut_against_a_wooden_face_with_nothing_trapped() -> None:
+    one = set_up(box(joint="rebate"), "corner-rebates")
+    assert one.fence == Length(0)
+    assert one.gauge is None
+    assert "table-saw.fence-face" in one.cautions
+
+
+def test_a_blade_that_tilts_too_little_takes_a_jig_or_another_joint() -> None:
+    jig = box(replace(METRIC, most_tilt=Angle.of(45)), joint="mitre")
+    assert set_up(jig, "bevel-sides").tilt == Angle.of(45)
+    with pytest.raises(WorkshopError) as refusal:
+        box(replace(METRIC, most_tilt=Angle.of(40)), joint="mitre")
+    assert refusal.value.input == "joint"
+    assert box(replace(METRIC, most_tilt=Angle.of(40)), joint=refusal.value.nearest)
+
+
+def test_walls_of_strips_come_from_one_panel_in_their_order_round_the_box() -> None:
+    design = box(strip_rows="3", species="walnut, maple", kerf="1/8 in")
+    (panel,) = [one for one in design.glue_ups if one.key == "wall_panel"]
+    # 2 x (8 + 5) in, three kerfs between four walls, and the shop's half inch.
+    assert panel.panel.length == inches("26") + inches("1/8") * 3 + inches("1/2")
+    assert {p.glue_up for p in design.parts if p.key in ("side", "end")} == {panel.key}
+    side = next(part for part in design.parts if part.key == "side")
+    assert sum(share for _, share in side.woods) == 1
+
+
+def test_walls_with_different_strips_are_different_parts() -> None:
+    own = "walnut | maple | maple | maple\nwalnut"
+    design = box(strip_rows="2", pattern="own", own_pattern=own, species="walnut")
+    found = {part.key for part in design.parts}
+    assert {"side_front", "side_back", "end"} <= found
+
+
+def test_a_spare_end_is_in_the_blanks_and_in_the_panel() -> None:
+    plain = box(strip_rows="2", species="walnut")
+    spared = box(strip_rows="2", species="walnut", spares="1")
+    long = [design.glue_ups[0].panel.length for design in (plain, spared)]
+    assert long[1] - long[0] == inches("5") + inches("1/8")
+    spare = next(part for part in spared.parts if part.spare)
+    assert (spare.key, spare.quantity) == ("end-spare", 1)
+
+
+def test_a_wall_is_over_size_by_what_the_design_says() -> None:
+    design = box(over_size="side: length 1 in, thickness 1/8 in")
+    side = next(part for part in design.parts if part.key == "side")
+    assert side.blank.length == inches("9")
+    assert side.blank.thickness == inches("5/8")
+    assert "5/8 in" in step(design, "plane-stock").detail
+
+
+def test_what_moves_has_the_room_that_was_asked_for() -> None:
+    design = box(lid="sliding", lid_thickness="1/4 in", base_clearance="3/32 in")
+    rooms = {one.key: one.room for one in design.moving}
+    assert rooms["base_width"] == inches("3/16")
+    assert rooms["lid_width"] == inches("1/16")
+    plywood = box(base_material="plywood")
+    assert "base_width" not in {one.key for one in plywood.moving}
+    assert next(p for p in plywood.parts if p.key == "base").species == "plywood"
+
+
+@pytest.mark.parametrize("base", ["under", "rebate"])
+def test_a_solid_base_glued_all_round_is_warned_of_and_plywood_is_not(
+    base: str,
+) -> None:
+    assert any("plywood" in text for text in box(base=base).warnings)
+    told = box(base=base, base_material="plywood").warnings
+    assert not any("across its grain" in text for text in told)
+
+
+def test_glue_covers_the_cheeks_and_shoulders_of_the_fingers() -> None:
+    """By hand: 4 corners, 12 cheeks of 1/2 x 1/2 in, shoulders 1/2 x 3 1/4 in."""
+    areas = {one.name: one.area for one in box().joints}
+    square = inches("1").nm ** 2
+    assert areas["cheeks of the fingers"] == 4 * 12 * square // 4
+    assert areas["shoulders of the fingers"] == 4 * square * 13 // 8
+
+
+def test_mitres_tell_how_sure_the_last_one_is_and_take_splines() -> None:
+    design = box(joint="mitre", splines_per_corner="2")
+    assert "closing_gap_at_0_1_degree" in {size.key for size in design.sizes}
+    assert any(table.key == "last_joint" for table in design.tables)
+    assert any(part.key == "spline" and part.quantity == 8 for part in design.parts)
+    assert any("weakly" in text for text in box(joint="mitre").warnings)
+
+
+def test_splines_stay_below_a_strip_that_slides_away() -> None:
+    design = box(joint="mitre", splines_per_corner="3", lid="sliding")
+    low = value(design, "lowered_end_height")
+    assert isinstance(low, Length)
+    tops = [
+        max(z for *_, z in cell.points())
+        for piece in design.assembly
+        if piece.part == "spline"
+        for cell in piece.cells
+    ]
+    assert max(tops) < low.nm
+
+
+def test_the_story_stick_in_numbers_has_every_mark() -> None:
+    table = next(one for one in box().tables if one.key == "finger_marks")
+    assert len(table.rows) == 13
+    assert table.rows[0][1:] == ("0 in", "1/4 in", "sides")
+    assert table.rows[1][3] == "ends"
+    assert table.rows[12][2] == "3 1/4 in"
+
+
+def test_a_groove_that_a_finger_joint_shows_beside_the_lowered_end_is_told() -> None:
+    # From 2 3/4 to 3 in up lies the twelfth finger, an end's; 1/4 in higher the top.
+    hidden = box(lid="sliding", lid_thickness="1/4 in", lid_down="1/4 in")
+    shown = box(lid="sliding", lid_thickness="1/4 in", lid_down="1/2 in")
+    assert not [text for text in hidden.warnings if "lowered end" in text]
+    assert [text for text in shown.warnings if "finger 11" in text]
+
+
+def test_the_drawings_show_joint_walls_lid_and_dividers() -> None:
+    design = box(lid="rebated", dividers_across="1", dividers_along="1")
+    found = {drawing.key for drawing in design.drawings}
+    assert found >= {
+        *("plan", "front", "end", "fingers", "side-inside", "end-inside"),
+        *("divider-across", "divider-along", "lid", "finger-template"),
+    }
+    assert next(d for d in design.drawings if d.key == "finger-template").true_size
