@@ -259,6 +259,9 @@ def _section(stack: Stack, shop: Shop) -> Drawing:
         f"rings {page.show(stack.thickness)} thick, numbered from the bottom",
         f"wall {page.show(Length(profile.walls.nm // 2))}, turned",
         f"turning allowance {page.show(stack.turning)} on each radius",
+        *_levels_told(stack, page),
+        "segments, each ring: outer edge, and width of its strip",
+        *_rings_told(stack, page),
     ]
     labels, bottom = rows(page, floor + 20, told)
     numbers = [
@@ -275,6 +278,23 @@ def _section(stack: Stack, shop: Shop) -> Drawing:
         width=page.width,
         height=page.offset(bottom),
     )
+
+
+def _levels_told(stack: Stack, page: Page) -> list[str]:
+    """Outside diameters at heights, from the top down as they are drawn."""
+    if not stack.shaped:
+        return []
+    return [
+        f"at {page.show(at)} up: {page.show(wide)} outside"
+        for at, wide in reversed(stack.profile.levels)
+    ]
+
+
+def _rings_told(stack: Stack, page: Page) -> list[str]:
+    return [
+        f"{ring.number}: {page.show(ring.outer_edge)}, {page.show(ring.width)}"
+        for ring in reversed(stack.rings)
+    ]
 
 
 def _across(page: Page, middle: float, y: float, across: Length, off: float) -> Measure:

@@ -113,7 +113,7 @@ def moving(stack: Stack) -> tuple[Moving, ...]:
     found = [
         Moving(
             "segment_width",
-            "Width of a segment, from the middle outwards",
+            "Width of a segment",
             widest.species,
             widest.kind.first.width,
         )

@@ -6,7 +6,7 @@ from app.core.forms._bench import shop_text
 from app.core.forms._patterned import Patterning, pattern_warnings
 from app.core.forms._ring import Stack
 from app.core.forms._ring_sizes import share_left
-from app.core.forms._turned_warnings import bottom_warnings, turning_warnings
+from app.core.forms._turned_warnings import turning_warnings
 from app.core.length import mm
 from app.core.shop import Shop
 
@@ -20,8 +20,6 @@ def warnings(stack: Stack, asked: Patterning, shop: Shop) -> tuple[str, ...]:
             "what the angles are off together. An even number closes more surely."
         )
     found += _short(stack, shop) + _flares(stack)
-    if stack.bottom is not None:
-        found += bottom_warnings(stack.bottom, "segments", shop)
     found.append(
         "Every joint between segments meets end grain and is weak by itself: rings "
         "stacked like bricks hold each other, a single ring rests on its joints alone."

@@ -95,9 +95,10 @@ def _stave(made: Cylinder, shop: Shop) -> Drawing:
         f"both edges bevelled {made.bevel} from square (dashed)",
         "thin: the turned circles",
         f"length {page.show(made.height)}, grain along it",
-        f"last bevel: fence {page.show(made.second_fence)} from the blade,",
-        "inner face down",
     ]
+    if made.bevel <= shop.most_tilt:
+        fence = page.show(made.second_fence)
+        told += [f"last bevel: fence {fence} from the blade,", "inner face down"]
     words = (
         f"The end of one stave: outer face {page.show(made.width)}, inner face "
         f"{page.show(made.inner_width)}, {page.show(made.thickness)} thick, both edges "

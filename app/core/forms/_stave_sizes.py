@@ -92,9 +92,9 @@ def _stave(book: Book, made: Cylinder) -> list[Size]:
 
 
 def _fences(book: Book, made: Cylinder) -> list[Size]:
+    """Where the fence stands; with a jig it carries the jig."""
     show, part = book.show, f"180°/{made.staves}"
-    less = f"{show(made.thickness)} × tan({part})"
-    return [
+    found = [
         book.length(
             "blank_width",
             "Stave ripped square, before its bevels",
@@ -102,16 +102,19 @@ def _fences(book: Book, made: Cylinder) -> list[Size]:
             "outer face and over size by",
             f"{show(made.width)} + {show(made.blank_width - made.width)}",
             TRADE,
-        ),
-        book.length(
+        )
+    ]
+    if made.bevel <= book.shop.most_tilt:
+        last = book.length(
             "second_fence",
             "Fence to the blade at table height for the last bevel",
             made.second_fence,
             "inner face down, the tip of the bevelled edge on the fence: outer face "
             f"less thickness × tan({part})",
-            f"{show(made.width)} - {less}",
-        ),
-    ]
+            f"{show(made.width)} - {show(made.thickness)} × tan({part})",
+        )
+        found.append(last)
+    return found
 
 
 def _turned(book: Book, made: Cylinder) -> list[Size]:

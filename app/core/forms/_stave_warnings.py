@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from app.core.forms._bench import shop_text
 from app.core.forms._stave import Cylinder
-from app.core.forms._turned_warnings import bottom_warnings, turning_warnings
+from app.core.forms._turned_warnings import turning_warnings
 from app.core.shop import Shop
 
 
@@ -22,8 +22,6 @@ def warnings(made: Cylinder, shop: Shop) -> tuple[str, ...]:
             f"The species do not come round: staves {made.staves} and 1 are both "
             f"{made.woods[0]}."
         )
-    if made.bottom is not None:
-        found += bottom_warnings(made.bottom, "staves", shop)
     if made.profile.height > made.outside * 2:
         found.append(
             f"At {shop_text(made.profile.height, shop)} it is more than twice as long "

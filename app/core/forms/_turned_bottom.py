@@ -67,7 +67,7 @@ def moving(bottom: Bottom) -> Moving:
     """Its width across the grain, which the wood glued over it holds."""
     return Moving(
         "bottom_width",
-        "Width of the bottom across the grain, held by the wood glued over it",
+        "Width of the bottom, glued all round",
         bottom.species,
         bottom.across,
         room=Length(0),

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from app.core.forms._bench import shop_text
-from app.core.forms._turned import Bottom
 from app.core.length import Length, mm
 from app.core.shop import Shop
 
@@ -23,15 +22,3 @@ def turning_warnings(turning: Length, across: Length, shop: Shop) -> list[str]:
             "the bed and the rest's foot whether your lathe swings it."
         )
     return found
-
-
-def bottom_warnings(bottom: Bottom, above: str, shop: Shop) -> list[str]:
-    """A solid board glued all round cannot move across its grain."""
-    if bottom.across < mm(80):
-        return []
-    told = (
-        f"The solid bottom, {shop_text(bottom.across, shop)} wide, moves across its "
-        f"grain and the {above} glued over it do not: keep it small, take it sawn on "
-        "the quarter, or plywood."
-    )
-    return [told]
