@@ -118,6 +118,11 @@ class Tapered:
         return Length.nearest(self.rise / self.cos + abs(self.shift))
 
     @property
+    def inset(self) -> Fraction:
+        """How much nearer the axis an inner edge is than its outer one, nm."""
+        return self.wall.nm / self.cos if self.level else self.wall.nm * self.cos
+
+    @property
     def foot(self) -> Fraction:
         """How high the outer face's lower edge stands over the bench, nm."""
         return NIL if self.level else max(NIL, -self.wall.nm * self.sin)

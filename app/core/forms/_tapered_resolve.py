@@ -114,25 +114,9 @@ def _too_flat(inputs: Inputs, shop: Shop, told: str) -> Exception:
 
 
 def _prove_walls(vessel: Tapered, shop: Shop) -> None:
-    """Refuse walls that meet in the middle, and strips too narrow to saw."""
-    inside = min(vessel.inside_top, vessel.inside_bottom)
-    narrow = min(vessel.top, vessel.bottom)
-    if inside < NARROWEST:
-        near = typed(_tidy(narrow / 8, shop), shop.unit)
-        if narrow < NARROWEST * 3:
-            key = "top_inscribed" if vessel.top < vessel.bottom else "bottom_inscribed"
-            wide = max(vessel.top, vessel.bottom)
-            raise refuse(
-                key,
-                f"{shop_text(narrow, shop)} across the flats leaves no inside.",
-                typed(max(wide, vessel.wall * 8), shop.unit),
-            )
-        message = (
-            f"Walls {typed(vessel.wall, shop.unit)} thick meet in the middle where the "
-            f"vessel is {shop_text(narrow, shop)} across the flats. Try {near}, or a "
-            "wider vessel."
-        )
-        raise refuse("wall", message, near)
+    """Refuse walls that meet in the middle, or are too low, or their strips."""
+    if min(vessel.inside_top, vessel.inside_bottom) < NARROWEST:
+        raise _too_thick(vessel, shop)
     if vessel.slant < LOWEST:
         near = typed(inches("1") if shop.unit is Unit.INCH else mm(25), shop.unit)
         message = (
@@ -148,6 +132,23 @@ def _prove_walls(vessel: Tapered, shop: Shop) -> None:
             f"Use {most} or fewer."
         )
         raise refuse("strip_rows", message, str(most))
+
+
+def _too_thick(vessel: Tapered, shop: Shop) -> Exception:
+    """A refusal of the walls, or of the narrow end where no wall would do."""
+    narrow = min(vessel.top, vessel.bottom)
+    if narrow < NARROWEST * 3:
+        key = "top_inscribed" if vessel.top < vessel.bottom else "bottom_inscribed"
+        wide = max(vessel.top, vessel.bottom, vessel.wall * 8)
+        message = f"{shop_text(narrow, shop)} across the flats leaves no inside."
+        return refuse(key, message, typed(wide, shop.unit))
+    near = typed(_tidy(narrow / 8, shop), shop.unit)
+    message = (
+        f"Walls {typed(vessel.wall, shop.unit)} thick meet in the middle where the "
+        f"vessel is {shop_text(narrow, shop)} across the flats. Try {near}, or a "
+        "wider vessel."
+    )
+    return refuse("wall", message, near)
 
 
 def _head_to_tail(inputs: Inputs, vessel: Tapered) -> bool:

@@ -252,49 +252,39 @@ def _assembly(vessel: Tapered, shop: Shop) -> list[Step]:
 
 def _base_last(vessel: Tapered, shop: Shop) -> list[Step]:
     up = shop_text(vessel.base_up, shop)
-    if vessel.base == "loose":
-        return [
-            Step(
-                key="fix-base",
-                name="Lay the base on its blocks",
-                tool="clamps",
-                detail="Glue an offcut to the middle of every other wall, its top "
-                f"{up} above the bench. The base lies on them without glue, the same "
-                "room at every side: centre it with slips of card, and pin it in its "
-                "middle only.",
-                bench_minutes=20,
-                waits=(bench.UNCLAMP,),
-                cautions=bench.GLUE_CAUTIONS,
-                supplies=(bench.GLUE,),
-            )
-        ]
-    if vessel.base == "glued":
-        return [
-            Step(
-                key="fix-base",
-                name="Glue in the base",
-                tool="clamps",
-                detail=f"Glue on its bevels, in until its lower face is {up} above the "
-                "bench. Weigh it down: a wedge drives the walls apart if it is forced.",
-                bench_minutes=15,
-                waits=(bench.UNCLAMP,),
-                cautions=bench.GLUE_CAUTIONS,
-                supplies=(bench.GLUE,),
-            )
-        ]
+    told = {
+        "loose": (
+            "Lay the base on its blocks",
+            (
+                "Glue an offcut to the middle of every other wall, its top "
+                f"{up} above the bench. The base lies on them without glue, the same room "
+                "at every side: centre it with slips of card, and pin it in its middle "
+                "only."
+            ),
+        ),
+        "glued": (
+            "Glue in the base",
+            (
+                f"Glue on its bevels, in until its lower face is {up} above the bench. "
+                "Weigh it down: a wedge drives the walls apart if it is forced."
+            ),
+        ),
+        "under": (
+            "Fix the base",
+            (
+                "With screws in slotted holes, or glue only along a short middle piece, so "
+                "that it can move across its grain."
+            ),
+        ),
+    }
+    if not vessel.has_base:
+        return []
+    name, detail = told[vessel.base]
+    step = Step(key="fix-base", name=name, tool="clamps", detail=detail)
     if vessel.base == "under":
-        return [
-            Step(
-                key="fix-base",
-                name="Fix the base",
-                tool="clamps",
-                detail="With screws in slotted holes, or glue only along a short "
-                "middle piece, so that it can move across its grain.",
-                bench_minutes=15,
-                supplies=(Supply("screws"),),
-            )
-        ]
-    return []
+        return [replace(step, bench_minutes=15, supplies=(Supply("screws"),))]
+    glued = replace(step, bench_minutes=20, waits=(bench.UNCLAMP,))
+    return [replace(glued, cautions=bench.GLUE_CAUTIONS, supplies=(bench.GLUE,))]
 
 
 def _outside(vessel: Tapered, inputs: Inputs) -> list[Step]:

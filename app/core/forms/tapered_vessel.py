@@ -10,11 +10,12 @@ from app.core.forms._patterned import PATTERN_GROUP
 from app.core.forms._tapered import Tapered
 from app.core.forms._tapered_build import assembly
 from app.core.forms._tapered_drawings import drawings
+from app.core.forms._tapered_face_sizes import faces_table
 from app.core.forms._tapered_inputs import Inputs
 from app.core.forms._tapered_parts import glue_ups, parts
 from app.core.forms._tapered_resolve import resolve
 from app.core.forms._tapered_setups import set_ups
-from app.core.forms._tapered_sizes import faces_table, sizes
+from app.core.forms._tapered_sizes import sizes
 from app.core.forms._tapered_steps import steps
 from app.core.forms._tapered_surfaces import finish_area, joints, moving
 from app.core.forms._tapered_warnings import warnings
