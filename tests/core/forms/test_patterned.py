@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -18,10 +19,12 @@ from app.core.forms._strip_panels import (
     side_parts,
 )
 from app.core.inputs import read
-from app.core.length import inches
+from app.core.length import Display, inches
 from app.core.part import Dimensions, Part
 from app.core.pattern import Cut, Pattern, panels, ways
+from app.core.pattern_kinds import alternating
 from app.core.shop import Shop
+from tests.drawings import crowded
 
 SHOP = Shop()
 SIZE = Dimensions(inches("4"), inches("3"), inches("1/2"))
@@ -166,3 +169,16 @@ def test_the_picture_shows_every_strip_in_its_wood(sides: int) -> None:
     shown = [shape.species for shape in drawing.shapes]
     assert shown.count("walnut") == 2 * sides
     assert shown.count("maple") == sides
+
+
+@pytest.mark.parametrize("display", [Display(), Display(both=True)])
+@pytest.mark.parametrize("sides", [1, 2, 6, 16, 40])
+@pytest.mark.parametrize("rows", [1, 4, 40])
+@pytest.mark.parametrize(("bottom", "top"), [("4", "4"), ("2", "5"), ("30", "20")])
+def test_no_text_of_the_picture_stands_on_another(
+    display: Display, sides: int, rows: int, bottom: str, top: str
+) -> None:
+    made = alternating(("ash", "oak", "elm"), rows, sides)
+    found = panels(made, replace(CUT, may_turn=True))
+    flat = Flat(made, inches(bottom), inches(top), (inches("1/2"),) * rows, found)
+    assert not crowded(pattern_drawing(flat, Shop(display=display)))
