@@ -169,7 +169,9 @@ def _layout(carcass: Carcass, shop: Shop) -> Drawing:
     # Each place has a line of text beside it.
     tall = max(90.0, 5.5 * len(_places(carcass)))
     page = Page(shop, max(carcass.board_depth.nm / 40, carcass.height.nm / tall))
-    view = _Upright(page, 8.0, 8.0 + page.mm(carcass.height.nm))
+    # A size wider than the side stands under its middle.
+    left = max(8.0, 25 - page.mm(carcass.board_depth.nm) / 2)
+    view = _Upright(page, left, 8.0 + page.mm(carcass.height.nm))
     deep = carcass.board_depth
     right = view.at(deep, NOTHING)[0]
     measures = [

@@ -149,8 +149,8 @@ def sag_table(carcass: Carcass, shop: Shop) -> Table | None:
         headings=("Thickness", "At once", "After years", "To the eye"),
         rows=tuple(rows),
         working=f"load {float(carcass.load):g} kg per metre and the shelf's own "
-        f"weight, span {shop_text(carcass.shelf_length, shop)}; 0.02 in for every foot of "
-        "span is not seen",
+        f"weight, span {shop_text(carcass.shelf_length, shop)}; 0.02 in a foot "
+        "of span is not seen",
         source=BEAM,
         group=Group.SURE,
     )

@@ -15,33 +15,47 @@ from app.core.shop import Shop
 def section(tray: Tray, shop: Shop) -> Drawing:
     """A rail cut through, the panel in its groove."""
     wide, high = tray.rail_width, tray.rail_height
-    page = Page(shop, max(wide.nm / 26, high.nm / 54))
-    left, top = 30.0, 20.0
+    page = Page(shop, max(wide.nm / 30, high.nm / 54))
+    left, top = 32.0, 5.0
     right, floor = left + page.mm(wide.nm), top + page.mm(high.nm)
     measures = [
-        page.measure((left, top), (right, top), page.show(wide), 13),
+        page.measure((left, floor), (right, floor), page.show(wide), -8),
         page.measure((left, top), (left, floor), page.show(high), -9),
     ]
     shapes = [page.shape(_cut_rail(tray, page, left, top), tray.species, "Rail")]
-    lines: list[Line] = []
     if tray.has_panel:
-        panel, end = _panel_end(tray, page, right, floor)
+        panel, end, upper = _panel_end(tray, page, right, floor)
         shapes.append(panel)
-        lines.append(page.line((right, floor), (end + 8, floor), Pen.HIDDEN))
-        measures += _panel_measures(tray, page, right, top, floor, end)
-    text = f"room for the panel: {page.show(tray.room)} at each side"
-    labels = [page.label(60, floor + 9, text, quiet=True)] if tray.has_panel else []
+        depth = page.show(tray.inside_depth)
+        measures.append(page.measure((end, upper), (end, top), depth, -9))
+    texts = _section_notes(tray, page)
     return Drawing(
         key="section",
         title="A rail cut through",
         description=_section_words(tray, page),
         shapes=tuple(shapes),
-        lines=tuple(lines),
         measures=tuple(measures),
-        labels=tuple(labels),
+        labels=tuple(
+            page.label(60, floor + 20 + 5 * i, text, quiet=True)
+            for i, text in enumerate(texts)
+        ),
         width=page.width,
-        height=page.offset(floor + (12 if labels else 6)),
+        height=page.offset(floor + 17 + 5 * len(texts)),
     )
+
+
+def _section_notes(tray: Tray, page: Page) -> list[str]:
+    """The small sizes, which would crowd each other on the drawing."""
+    if not tray.has_panel:
+        return []
+    show = page.show
+    size = f"{show(tray.groove_depth)} deep, {show(tray.panel_thickness)} wide"
+    up = f"{show(tray.groove_up)} up from the lower edge"
+    return [
+        f"{tray.housing} {size},",
+        up if tray.groove_up else "along the lower edge",
+        f"room for the panel: {show(tray.room)} at each side",
+    ]
 
 
 def _section_words(tray: Tray, page: Page) -> str:
@@ -73,27 +87,13 @@ def _cut_rail(tray: Tray, page: Page, left: float, top: float) -> list[XY]:
 
 def _panel_end(
     tray: Tray, page: Page, right: float, floor: float
-) -> tuple[Shape, float]:
-    """The panel from its edge in the groove to where the drawing breaks off."""
+) -> tuple[Shape, float, float]:
+    """The panel to where the drawing breaks off; where that and its top are."""
     start, end = right - page.mm(tray.reach.nm), right + 14
     thick = page.mm(tray.panel_thickness.nm)
     high = floor - page.mm(tray.groove_up.nm) - thick
     box = page.box(start, high, end - start, thick)
-    return page.shape(box, tray.panel_species, "Panel"), end
-
-
-def _panel_measures(
-    tray: Tray, page: Page, right: float, top: float, floor: float, end: float
-) -> Iterable[Measure]:
-    low = floor - page.mm(tray.groove_up.nm)
-    high = low - page.mm(tray.panel_thickness.nm)
-    deep = right - page.mm(tray.groove_depth.nm)
-    yield page.measure((deep, top), (right, top), page.show(tray.groove_depth), 5)
-    text = page.show(tray.panel_thickness)
-    yield page.measure((end, low), (end, high), text, -30)
-    yield page.measure((end, high), (end, top), page.show(tray.inside_depth), -5)
-    if tray.groove_up:
-        yield page.measure((end, floor), (end, low), page.show(tray.groove_up), -5)
+    return page.shape(box, tray.panel_species, "Panel"), end, high
 
 
 def corner(tray: Tray, shop: Shop) -> Drawing:

@@ -95,6 +95,7 @@ def _understood(inputs: Inputs, carcass: Carcass, shop: Shop) -> dict[str, str]:
         item.key: typed(getattr(inputs, item.key), shop.unit)
         for item in listed(Inputs, shop.unit)
     }
+    found["shelf_load"] = f"{float(carcass.load):.9f}".rstrip("0").rstrip(".")
     found["dado_depth"] = typed(carcass.dado, shop.unit)
     found["back_room"] = typed(carcass.back_room, shop.unit)
     found["pins"] = "yes" if carcass.pinned else "no"
