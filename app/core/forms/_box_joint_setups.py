@@ -21,7 +21,8 @@ BY_HAND = (
     "and chop out between with a chisel, half from either face."
 )
 PIN = (
-    *("table-saw.guard-off", "crosscut-sled.blade-leaves-the-sled"),
+    *("crosscut-sled.upright-piece", "table-saw.guard-off"),
+    "crosscut-sled.blade-leaves-the-sled",
     *CROSSCUT[:2],
 )
 

@@ -31,7 +31,10 @@ from app.core.part import GlueUp
 from app.core.setup import SetUp
 from app.core.shop import Shop
 
-ROUTED = ("router-table.feed-direction", "router-table.small-part", "router.bit-speed")
+ROUTED = (
+    *("router-table.stopped-cut", "router-table.feed-direction"),
+    "router-table.small-part",
+)
 
 
 def panel_set_ups(panels: tuple[GlueUp, ...], shop: Shop) -> list[SetUp]:
@@ -215,9 +218,10 @@ def _stopped(box: Box, kind: str, one: Groove, walls: list[int], shop: Shop) -> 
         cuts=f"A straight bit no wider than {wide}. The {edge} along the fence: a "
         f"{name} {deep} deep, {wide} wide along the inside of {what}, from "
         f"{shop_text(box.groove_end, shop)} off one outer corner to as far off the "
-        "other. Mark on the fence where the bit begins and ends; lower the piece onto "
-        f"the bit at the first mark and lift it off at the other.{open_end} Square the "
-        "ends with a chisel.",
+        "other, in several passes of depth. Clamp a stop block to the fence for "
+        "either end; lower the piece against the rear one onto the bit, feed it to the "
+        f"other, and switch off before you lift it.{open_end} Square the ends with a "
+        "chisel.",
         tilt=None,
         fence=up,
         face_down=f"inside face, {edge} along the fence",
