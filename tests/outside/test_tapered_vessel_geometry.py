@@ -10,6 +10,7 @@ from __future__ import annotations
 import csv
 import math
 from fractions import Fraction
+from itertools import pairwise
 
 import manifold3d
 import numpy as np
@@ -194,6 +195,40 @@ def test_walls_sawn_as_told_close_into_the_vessel() -> None:
         low, high = whole.bounding_box()[2], whole.bounding_box()[5]
         stands = Length.read(design.inputs["height"], Shop().unit).nm / 1e6
         assert high - low == pytest.approx(stands, abs=THIN), typed
+
+
+def test_walls_cut_head_to_tail_lie_a_kerf_apart_on_the_length_told() -> None:
+    """A board rolled over for every cut: each second wall turned about its length."""
+    seen = 0
+    for typed in GRID:
+        design = vessel(**typed)
+        if design.inputs["cut_from"] != "head to tail":
+            continue
+        seen += 1
+        wall = sawn_wall(design)
+        box = wall.bounding_box()
+        # About the middle of its section, which a turn over puts onto itself.
+        wall = wall.translate((0, -(box[1] + box[4]) / 2, -(box[2] + box[5]) / 2))
+        count = int(design.inputs["sides"]) + int(design.inputs["spares"])
+        long, kerf = long_edge(design), _kerf(design)
+        step = (mm(design, "board_length") - long) / (count - 1)
+        lie = [
+            wall.rotate((180 * (i % 2), 0, 0)).translate((i * step, 0, 0))
+            for i in range(count)
+        ]
+        thin = walls(design)[0].finished.thickness.nm / 1e6 < 2 * kerf
+        for one, other in pairwise(lie):
+            gap = one.min_gap(other, 3 * kerf)
+            # Across a slanted cut thin ends do not face each other.
+            assert gap >= kerf - THIN, typed
+            assert thin or gap == pytest.approx(kerf, abs=THIN), typed
+        left, right = lie[0].bounding_box()[0], lie[-1].bounding_box()[3]
+        assert right - left <= mm(design, "board_length") + THIN, typed
+    assert seen >= 30
+
+
+def _kerf(design: Design) -> float:
+    return Length.read(design.inputs["kerf"], Shop().unit).nm / 1e6
 
 
 def sawn_base(design: Design) -> Solid:

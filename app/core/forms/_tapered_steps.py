@@ -252,30 +252,23 @@ def _assembly(vessel: Tapered, shop: Shop) -> list[Step]:
 
 def _base_last(vessel: Tapered, shop: Shop) -> list[Step]:
     up = shop_text(vessel.base_up, shop)
+    blocks = (
+        f"Glue an offcut to the middle of every other wall, its top {up} above the "
+        "bench. The base lies on them without glue, the same room at every side: "
+        "centre it with slips of card, and pin it in its middle only."
+    )
+    wedge = (
+        f"Glue on its bevels, in until its lower face is {up} above the bench. Weigh "
+        "it down: a wedge drives the walls apart if it is forced."
+    )
+    slots = (
+        "With screws in slotted holes, or glue only along a short middle piece, so "
+        "that it can move across its grain."
+    )
     told = {
-        "loose": (
-            "Lay the base on its blocks",
-            (
-                "Glue an offcut to the middle of every other wall, its top "
-                f"{up} above the bench. The base lies on them without glue, the same room "
-                "at every side: centre it with slips of card, and pin it in its middle "
-                "only."
-            ),
-        ),
-        "glued": (
-            "Glue in the base",
-            (
-                f"Glue on its bevels, in until its lower face is {up} above the bench. "
-                "Weigh it down: a wedge drives the walls apart if it is forced."
-            ),
-        ),
-        "under": (
-            "Fix the base",
-            (
-                "With screws in slotted holes, or glue only along a short middle piece, so "
-                "that it can move across its grain."
-            ),
-        ),
+        "loose": ("Lay the base on its blocks", blocks),
+        "glued": ("Glue in the base", wedge),
+        "under": ("Fix the base", slots),
     }
     if not vessel.has_base:
         return []
