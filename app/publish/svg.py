@@ -136,7 +136,7 @@ class _Sheet:
             return f"url(#{self.hatches[shape.species, shape.tone]})", ""
         wood = species_or_plain(shape.species)
         lines = strokes(corners, wood.hatch_angle, float(wood.hatch_spacing))
-        over = f'<path d="{_path(lines)}" {_hatched(wood.colour)}/>'
+        over = f'<path d="{_path(lines)}" {_hatched(wood.colour, shape.tone)}/>'
         return _mixed(wood.colour, INK, shape.tone), over
 
     def _edges(self, shape: Shape) -> str:
@@ -208,13 +208,16 @@ def _pattern(name: str, species: str, tone: int) -> str:
         f' patternUnits="userSpaceOnUse"'
         f' patternTransform="rotate({wood.hatch_angle})">'
         f'<rect width="{apart}" height="{apart}" fill="{colour}"/>'
-        f'<path d="M0 {middle}H{apart}" {_hatched(wood.colour)}/></pattern>'
+        f'<path d="M0 {middle}H{apart}" {_hatched(wood.colour, tone)}/></pattern>'
     )
 
 
-def _hatched(colour: str) -> str:
-    stroke = PAPER if _grey(colour) < DARK else INK
-    return f'stroke="{stroke}" stroke-width="0.3" stroke-opacity="0.55"'
+def _hatched(colour: str, tone: int) -> str:
+    """The strokes of a hatch: fainter light ones or stronger dark ones in the shade."""
+    dark = _grey(colour) < DARK
+    opacity = 0.55 - 0.013 * tone if dark else 0.55 + 0.01 * tone
+    stroke = PAPER if dark else INK
+    return f'stroke="{stroke}" stroke-width="0.3" stroke-opacity="{_n(opacity)}"'
 
 
 def _path(lines: Iterable[Stroke]) -> str:
