@@ -39,6 +39,21 @@ GRID += [
         ("none", "solid"),
     )
 ]
+GRID += [
+    {
+        "segments": segments,
+        "profile": profile,
+        "thickness": thickness,
+        "turning_allowance": "0",
+        "bottom": bottom,
+    }
+    for segments, profile, thickness, bottom in product(
+        ("8", "15"),
+        ("0: 100 mm; 11 mm: 180 mm; 40 mm: 90 mm", "0: 7 in; 1 in: 5 in; 3 in: 8 in"),
+        ("23 mm", "2 in"),
+        ("none", "solid"),
+    )
+]
 SINGLE = {"outside_diameter": "240 mm", "inside_diameter": "190 mm"}
 STACK = {"profile": "0: 150 mm; 45 mm: 210 mm; 100 mm: 170 mm", "thickness": "20 mm"}
 GRID += [
