@@ -44,7 +44,8 @@ def _edges(vessel: Tapered, shop: Shop) -> list[SetUp]:
     if vessel.bevelled:
         what = walls_told(vessel)
         if vessel.glued:
-            what = "the whole wall panel"
+            many = vessel.ways[0].count > 1
+            what = "every whole wall panel" if many else "the whole wall panel"
         check = (
             f"Both faces are {slant} wide at both ends, and a bevel gauge reads "
             f"{Angle(90 - vessel.slope.degrees)} at both sharp edges."
@@ -59,7 +60,7 @@ def _edges(vessel: Tapered, shop: Shop) -> list[SetUp]:
 def _cut_walls(vessel: Tapered, shop: Shop) -> SetUp:
     long = shop_text(vessel.face_long, shop)
     cuts = (
-        f"Square one end of the panel, then cut {walls_told(vessel)} {long} long "
+        f"Square one end of each panel, then cut {walls_told(vessel)} {long} long "
         "against the stop, numbering them in order as they come off."
     )
     return crosscut("cut-walls", cuts, vessel.face_long, shop, face_down="outer face")

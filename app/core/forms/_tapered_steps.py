@@ -129,7 +129,7 @@ def _walls(vessel: Tapered, set_ups: tuple[SetUp, ...], shop: Shop) -> Iterable[
             name=f"Cut {count} walls square, as long as their longer edge",
             tool="crosscut sled",
             detail="Square one end first. Number the walls as they come off, and mark "
-            "the outer face and the upper edge of each.",
+            f"the outer face and the upper edge of each.{_turned(vessel)}",
             set_up="cut-walls",
             bench_minutes=10 + 2 * count,
         )
@@ -155,6 +155,18 @@ def _mitres(
                 set_up=key,
                 bench_minutes=15 + 3 * count,
             )
+
+
+def _turned(vessel: Tapered) -> str:
+    """Which walls are rolled over, so that their strips read the other way."""
+    sides = sorted(side for panel in vessel.panels for side in panel.turned)
+    if not sides:
+        return ""
+    named = ", ".join(str(side + 1) for side in sides)
+    return (
+        f" Roll over about their length, inside out: {named}; their strips then read "
+        "from the other edge."
+    )
 
 
 def _edge_work(machine: str) -> str:
