@@ -17,9 +17,10 @@ def down(length: Length, shop: Shop) -> Length:
     return Length(whole) if whole > 0 else length
 
 
-def up(length: Length, shop: Shop) -> Length:
-    """Up to a mark of the tape."""
-    return Length(-(-length.nm // _mark(shop)) * _mark(shop))
+def up(length: Length, shop: Shop, mark: Length | None = None) -> Length:
+    """Up to a mark of the tape, or to a whole number of ``mark``."""
+    step = mark.nm if mark else _mark(shop)
+    return Length(-(-length.nm // step) * step)
 
 
 def near(length: Length, shop: Shop) -> str:

@@ -96,13 +96,15 @@ def _prove_walls(inputs: Inputs, shop: Shop) -> None:
             f"{shop_text(across, shop)} across."
         )
         raise refuse("wall", message, near(down(across / 6, shop), shop))
-    if inputs.rebate_depth and inputs.rebate_depth >= inputs.wall:
+    rebated = inputs.joint == "rebate" and inputs.rebate_depth
+    if rebated and rebated >= inputs.wall:
         message = (
-            f"A rebate {shop_text(inputs.rebate_depth, shop)} deep cuts the wall "
+            f"A rebate {shop_text(rebated, shop)} deep cuts the wall "
             f"through; it is {shop_text(inputs.wall, shop)} thick."
         )
         raise refuse("rebate_depth", message, near(inputs.wall / 2, shop))
-    if inputs.groove_depth and inputs.groove_depth >= inputs.wall:
+    used = inputs.base != "under" or inputs.lid == "sliding"
+    if used and inputs.groove_depth and inputs.groove_depth >= inputs.wall:
         message = (
             f"A groove {shop_text(inputs.groove_depth, shop)} deep cuts the wall "
             f"through; it is {shop_text(inputs.wall, shop)} thick."

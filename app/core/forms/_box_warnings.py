@@ -5,10 +5,11 @@ from __future__ import annotations
 from app.core.forms._bench import shop_text
 from app.core.forms._box import Box, Groove
 from app.core.forms._box_inputs import Inputs
+from app.core.forms._box_refuse import up
 from app.core.forms._box_work import fingers_named
 from app.core.forms._patterned import pattern_warnings
 from app.core.forms._spline_steps import spline_warnings
-from app.core.length import Length, mm
+from app.core.length import NM_PER_INCH, Length, Unit, mm
 from app.core.shop import Shop
 
 # As high as a piece stands on its end in a jig before it wobbles.
@@ -58,11 +59,18 @@ def _straddles(box: Box, groove: Groove, met: tuple[int, ...], shop: Shop) -> st
     fingers = box.fingers
     assert fingers
     thick = groove.high - groove.low
-    mark = fingers.marks[met[-1]]
-    if thick.nm <= fingers.marks[met[-1] + 1] - mark:
-        up = shop_text(Length(mark), shop)
-        return f"{start} With its lower side {up} up it stays in one finger."
+    # On a mark of the tape that is not below the finger's own.
+    low = up(Length(fingers.marks[met[-1]]), shop, _shown(shop))
+    if (low + thick).nm <= fingers.marks[met[-1] + 1]:
+        return f"{start} With its lower side {shop_text(low, shop)} up it stays in one finger."
     return f"{start} It is wider than a finger: wider fingers would hold it."
+
+
+def _shown(shop: Shop) -> Length:
+    """The finest mark that the display shows."""
+    if shop.display.unit is Unit.MILLIMETRE:
+        return mm("0.1")
+    return Length(NM_PER_INCH // shop.display.denominator)
 
 
 def _grooves(box: Box, shop: Shop) -> list[str]:
