@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from app.core import geometry
 from app.core.allowance import Allowances
@@ -31,7 +32,7 @@ class Lid:
     species: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Vessel:
     """A vessel that can be built: every number resolved, none contradicting.
 
@@ -175,7 +176,7 @@ class Vessel:
         """The species of one wall, bottom up; walls from 0."""
         return self.pattern.column(wall)
 
-    @property
+    @cached_property
     def plates(self) -> tuple[Plate, ...]:
         """The base, the lid and its plug, as far as there are any."""
         lid = self.lid

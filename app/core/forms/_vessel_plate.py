@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from app.core import geometry
 from app.core.allowance import Over
@@ -15,7 +16,7 @@ WIDEST_STRIP = inches("5")
 FREE = inches("1/2")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Plate:
     """A polygon with its grain along side 1, which lies on the blank's edge.
 
@@ -33,12 +34,12 @@ class Plate:
     step: Length
     over: Over
 
-    @property
+    @cached_property
     def side(self) -> Length:
         """One side."""
         return geometry.side_of_inscribed(self.inscribed, self.sides)
 
-    @property
+    @cached_property
     def corners(self) -> tuple[tuple[float, float], ...]:
         """Its corners round its middle in nm, y down, side 1 lowest."""
         return geometry.corners(self.sides, self.side)
@@ -64,7 +65,7 @@ class Plate:
         """A blank of one and a quarter times the finished plate."""
         return self.rough(self.inscribed * Fraction(5, 4))
 
-    @property
+    @cached_property
     def blank(self) -> Length:
         """The square it is cut from: room to cut every side."""
         return max(self.by_share, self.rough(self.reach + FREE))

@@ -31,24 +31,29 @@ def row_volumes(vessel: Vessel) -> tuple[Fraction, ...]:
     whole = geometry.mitred_slab(side, wall, sides)
     grooved = whole - geometry.mitred_slab(side, wall - vessel.groove_depth, sides)
     groove = groove_level(vessel)
-    # Each wall has half a slot at either end of every spline.
-    slot = vessel.splines.glue_area / 2 if vessel.splines else Fraction(0)
     slots = _slots(vessel)
-    return tuple(
-        whole * (high - low)
-        - grooved * _shared((low, high), groove)
-        - slot * sum(_shared((low, high), one) for one in slots)
-        for low, high in row_levels(vessel)
-    )
+    found = []
+    for low, high in row_levels(vessel):
+        volume = whole * (high - low)
+        if taken := _shared((low, high), groove):
+            volume -= grooved * taken
+        twice = (2 * low, 2 * high)
+        if vessel.splines and (taken := sum(_shared(twice, one) for one in slots)):
+            # Each wall has half a slot at either end of every spline: one face's.
+            volume -= vessel.splines.glue_area / 4 * taken
+        found.append(volume)
+    return tuple(found)
 
 
-def _slots(vessel: Vessel) -> list[tuple[Fraction, Fraction]]:
+def _slots(vessel: Vessel) -> list[Level]:
+    """Where slots begin and end, twice over: half a thickness may be half a nm."""
     if vessel.splines is None:
         return []
-    half = Fraction(vessel.splines.thickness.nm, 2)
-    return [(at.nm - half, at.nm + half) for at in vessel.splines.heights]
+    thick = vessel.splines.thickness.nm
+    middles = (2 * height.nm for height in vessel.splines.heights)
+    return [(middle - thick, middle + thick) for middle in middles]
 
 
-def _shared(row: Level, other: Level | tuple[Fraction, Fraction]) -> Fraction | int:
+def _shared(row: Level, other: Level) -> int:
     """How much of a row's height another stretch takes."""
     return max(min(row[1], other[1]) - max(row[0], other[0]), 0)
