@@ -23,7 +23,6 @@ SQUARE_METRE_NM2 = 10**18
 GLUE_KEYS = ("pva-glue.spread-rate-single-spread", "pva-glue.density")
 # Open pores drink the first coat of glue; common practice, no source.
 COATS_ON_END_GRAIN = 2
-SANDER = "random orbital sander"
 
 
 def _amount(value: Fraction, unit: str, shop: Shop) -> str:
@@ -187,14 +186,22 @@ def supplies_table(
 def with_amounts(
     steps: Iterable[Step], liquids: list[Liquid], discs: tuple[Supply, ...], shop: Shop
 ) -> Iterator[Step]:
-    """The steps, their supplies with how much; sanding by the sequence of grits."""
+    """The steps, their supplies with how much; sanding by the sequence of grits.
+
+    What a form has put an amount to already stays as it is.
+    """
     amounts = {one.supply: one.quantity(shop) for one in liquids}
     for step in steps:
+        open_grits = [one for one in step.supplies if _is_open_grit(one)]
         supplies = [
             Supply(one.name, one.quantity or amounts.get(one.name, ""))
             for one in step.supplies
+            if not (discs and one in open_grits)
         ]
-        if discs and step.tool == SANDER:
-            rest = [one for one in supplies if not one.name.endswith(" abrasive")]
-            supplies = [*rest, *discs]
+        if open_grits:
+            supplies += discs
         yield replace(step, supplies=tuple(supplies)) if supplies else step
+
+
+def _is_open_grit(one: Supply) -> bool:
+    return one.name.endswith(" abrasive") and not one.quantity

@@ -13,6 +13,7 @@ from app.core.forms._bench import finishing, sand
 from app.core.length import mm
 from app.core.part import GlueUp, Strip
 from app.core.shop import Shop
+from app.core.step import Supply
 from tests.core.completed import (
     MAPLE,
     SQUARE_METRE,
@@ -158,6 +159,16 @@ def test_the_steps_say_how_much_of_what_they_use() -> None:
     ]
     assert first == second
     assert first[0].quantity == "96 ml (3.25 fl oz) in all: one 250 ml can"
+
+
+def test_a_sheet_that_a_step_counts_itself_stays() -> None:
+    inputs = Inputs(coats=2)
+    found = made(
+        inputs=inputs,
+        steps=tuple(finishing(inputs, "it", 10)),
+        finish_area=SQUARE_METRE,
+    )
+    assert found.steps[1].supplies[1] == Supply("P320 abrasive", "1 sheet")
 
 
 def test_bare_wood_is_sanded_and_takes_no_finish() -> None:

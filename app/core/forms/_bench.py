@@ -19,7 +19,6 @@ UNCLAMP = Wait(Until.UNCLAMP, minutes("pva-glue.clamp-time-unstressed-joint"))
 BEFORE_PLANING = Wait(
     Until.MACHINE, minutes("pva-glue.wait-after-gluing-before-surfacing-the-joint")
 )
-RECOAT = Wait(Until.RECOAT, minutes("varnish.recoat-oil-varnish-or-oil-polyurethane"))
 BEFORE_USE = Wait(Until.USE, minutes("varnish.light-use-after-last-coat"))
 
 GLUE = Supply("PVA wood glue")

@@ -9,11 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from app.core.figures import minutes
 from app.core.forms import _bench as bench
 from app.core.forms._common import Common
 from app.core.setup import SetUp
-from app.core.step import Step, Supply, Until, Wait
+from app.core.step import Step, Until, Wait
 
 LATHE = (
     "lathe.check-the-joints",
@@ -23,20 +22,6 @@ LATHE = (
 )
 # A day from the last glue-up: common practice, no source; the bottle rules.
 FULL_STRENGTH = Wait(Until.MACHINE, 24 * 60)
-_RECOAT = {
-    "oil varnish": "varnish.recoat-oil-varnish-or-oil-polyurethane",
-    "waterborne varnish": "waterborne.recoat",
-    "penetrating oil": "oil.recoat-pure-tung-oil",
-    "shellac": "shellac.recoat-time-first-coats-warm-dry-room",
-    "wax": "wax.recoat",
-}
-_CAUTIONS = {
-    "oil varnish": bench.FINISH_CAUTIONS,
-    "waterborne varnish": ("brush-or-cloth.vapour",),
-    "penetrating oil": bench.FINISH_CAUTIONS,
-    "shellac": ("shellac.flammable-liquid", "brush-or-cloth.vapour"),
-    "wax": ("wax-finish.fire", "brush-or-cloth.vapour"),
-}
 
 
 def with_cautions(steps: Iterable[Step], set_ups: Iterable[SetUp]) -> tuple[Step, ...]:
@@ -100,31 +85,15 @@ def sanded() -> Step:
     )
 
 
+STILL = (
+    "With the lathe standing still: a cloth caught by turning work takes the hand "
+    "with it."
+)
+
+
 def finished(asked: Common) -> list[Step]:
     """Every coat of the finish that was asked for, inside and out."""
-    if asked.finish == "none":
-        return []
-    return [_coat(asked, coat) for coat in range(1, asked.coats + 1)]
-
-
-def _coat(asked: Common, coat: int) -> Step:
-    last = coat == asked.coats
-    recoat = Wait(Until.RECOAT, minutes(_RECOAT[asked.finish]))
-    scuff = (
-        "Thin, and wipe off what stands. "
-        if coat == 1
-        else ("Scuff lightly with P320 first, and wipe off the dust. ")
-    )
-    return Step(
-        key=f"finish-{coat}",
-        name=f"Coat {coat} of {asked.finish}"
-        if asked.coats > 1
-        else (f"A coat of {asked.finish}"),
-        tool="brush or cloth",
-        detail=f"{scuff}Inside and outside, with the lathe standing still: a cloth "
-        "caught by turning work takes the hand with it.",
-        bench_minutes=20,
-        waits=(bench.BEFORE_USE if last else recoat,),
-        cautions=_CAUTIONS[asked.finish],
-        supplies=(Supply(asked.finish),),
-    )
+    return [
+        replace(step, detail=f"{step.detail} {STILL}")
+        for step in bench.finishing(asked, "the inside and the outside", 20)
+    ]
