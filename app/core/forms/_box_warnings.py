@@ -62,7 +62,8 @@ def _straddles(box: Box, groove: Groove, met: tuple[int, ...], shop: Shop) -> st
     # On a mark of the tape that is not below the finger's own.
     low = up(Length(fingers.marks[met[-1]]), shop, _shown(shop))
     if (low + thick).nm <= fingers.marks[met[-1] + 1]:
-        return f"{start} With its lower side {shop_text(low, shop)} up it stays in one finger."
+        at = shop_text(low, shop)
+        return f"{start} With its lower side {at} up it stays in one finger."
     return f"{start} It is wider than a finger: wider fingers would hold it."
 
 
