@@ -7,12 +7,15 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from app.core import registry
 from app.core.climate import Climate
 from app.core.design import Moving
 from app.core.length import Display, Length, Unit, inches
 from app.core.shop import Shop
+from app.core.wood_moves import movements
 from tests.core.completed import MAPLE, WALNUT, Inputs, made, size
 
 # Air in which wood comes to 6, 9 and 12 %, by the handbook's equation 4-5.
@@ -189,3 +192,29 @@ def test_the_room_it_says_to_leave_mends_a_real_build(
     assert leave
     after = registry.work_out(form, given | {key: f"{leave[1]} in"}, shop)
     assert not any("swells by" in one for one in after.warnings)
+
+
+airs = st.builds(Climate.of_numbers, st.integers(0, 950), st.integers(0, 400))
+
+
+@given(airs, airs, airs, st.sampled_from(["walnut", "teak", "western red cedar"]))
+def test_more_damp_is_never_less_wood(
+    now: Climate, one: Climate, other: Climate, wood: str
+) -> None:
+    dry, damp = sorted((one, other), key=lambda air: air.moisture)
+    shop = Shop(air_now=now, air_dry=dry, air_damp=damp)
+    (found,) = movements((base(wood),), "flat", shop)
+    assert found.to_dry.change <= found.to_damp.change
+    assert found.swells >= Length(0) <= found.shrinks
+
+
+@given(airs, airs, st.integers(2, 40))
+def test_a_board_so_many_times_as_wide_moves_so_many_times_as_far(
+    now: Climate, then: Climate, times: int
+) -> None:
+    shop = Shop(air_now=now, air_dry=then, air_damp=then)
+    narrow = base("cherry")
+    (one,) = movements((narrow,), "flat", shop)
+    (many,) = movements((replace(narrow, size=narrow.size * times),), "flat", shop)
+    # Rounded once each to a nanometre.
+    assert abs(many.swells.nm - one.swells.nm * times) <= times
