@@ -116,7 +116,8 @@ def _housings(carcass: Carcass, shop: Shop) -> Iterable[SetUp]:
             f"{thick} wide. Their lower edges stand {places} up from the lower end, "
             "marked on both at once from one story stick; the straightedge lies off "
             "the mark by what the router's base reaches beyond the cutter. "
-            f"{PAIR}.",
+            f"{PAIR}. They run through to the front edge, where they "
+            f"{'go under the strips' if carcass.edge else 'show'}.",
             face_down="outer face",
             check=f"{fits[:-1]}; stood face to face the sides' dadoes are in line.",
             cautions=ROUTER,

@@ -13,6 +13,8 @@ from app.core.forms._page import XY, Page
 from app.core.forms._spline_drawing import spline_drawing
 from app.core.forms._tray import Tray
 from app.core.forms._tray_details import corner, rails, section
+from app.core.forms._tray_layout import layout
+from app.core.forms._tray_mouldings import Rails
 from app.core.forms._tray_parts import panel_blank
 from app.core.length import Length
 from app.core.shop import Shop
@@ -21,14 +23,15 @@ from app.core.template import template
 LINE = 5.0  # from line to line of the notes under a drawing
 
 
-def drawings(tray: Tray, shop: Shop) -> tuple[Drawing, ...]:
-    """Plan, elevation, section, corner, rails on the gauge and the panel."""
+def drawings(tray: Tray, laid: tuple[Rails, ...], shop: Shop) -> tuple[Drawing, ...]:
+    """Plan, elevation, section, corner, rails and their mouldings, the panel."""
     found = [
         _plan(tray, shop),
         _elevation(tray, shop),
         section(tray, shop),
         corner(tray, shop),
         rails(tray, shop),
+        layout(tray, laid, shop),
     ]
     if tray.splines:
         woods = tray.species, tray.species

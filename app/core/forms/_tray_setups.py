@@ -18,7 +18,7 @@ from app.core.forms._tray import HIGHEST_CUT, Tray
 from app.core.forms._tray_parts import glue_ups
 from app.core.forms._tray_resolve import tidy
 from app.core.inputs import typed
-from app.core.length import Length
+from app.core.length import Length, mm
 from app.core.setup import SetUp
 from app.core.shop import Shop
 
@@ -27,6 +27,12 @@ FREE = (
     "piece that falls away lies free on the other side."
 )
 SHEET_CAUTION = ("table-saw.loss-of-control",)
+# Shorter than this a hand comes too near the blade: common practice, no source.
+SHORT = mm(300)
+HELD = (
+    " Shorter than 300 mm (12 in): clamp each to the gauge's fence, or cut it from the "
+    "longer piece that can be held."
+)
 
 
 def set_ups(tray: Tray, spares: int, shop: Shop) -> tuple[SetUp, ...]:
@@ -122,7 +128,15 @@ def _first_ends(tray: Tray, shop: Shop) -> SetUp:
         check=closes(tray),
         carried=carried,
     )
-    return replace(made, stop=None)
+    return replace(_held(made, tray.short_side), stop=None)
+
+
+def _held(made: SetUp, side: Length) -> SetUp:
+    """Short rails are clamped, with the caution."""
+    if side >= SHORT or made.machine == "hand saw":
+        return made
+    cautions = (*made.cautions, "crosscut-sled.short-piece")
+    return replace(made, cuts=made.cuts + HELD, cautions=cautions)
 
 
 def _second(
@@ -142,7 +156,7 @@ def _second(
             f"Cut {count} {what} to {text} from long point to long point, marked along "
             "the outer face of all of them at once from one stick."
         )
-    return mitre(
+    made = mitre(
         f"mitre-{key}",
         cuts,
         tray.gauge,
@@ -153,6 +167,7 @@ def _second(
         "from point to point.",
         carried=carried,
     )
+    return _held(made, side)
 
 
 def _tilted(

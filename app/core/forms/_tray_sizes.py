@@ -64,38 +64,40 @@ def _rails(tray: Tray, book: Book) -> list[Size]:
     def inner(outer: str) -> str:
         return f"{outer} - 2 × {show(tray.rail_width)} × tan({part})"
 
-    return [
+    kinds = [("long", tray.long_side, long), ("short", tray.short_side, short)]
+    # Where all rails are of one length both keys say the same.
+    found = [
         book.length(
-            "long_side", "Long rail, long point to long point", tray.long_side, *long
-        ),
-        book.length(
-            "short_side",
-            "Short rail, long point to long point",
-            tray.short_side,
-            *short,
-        ),
-        book.length(
-            "long_inner_side",
-            "Long rail, inner corner to inner corner",
-            tray.long_side - tray.mitre_back * 2,
-            points,
-            inner(show(tray.long_side)),
-        ),
-        book.length(
-            "short_inner_side",
-            "Short rail, inner corner to inner corner",
-            tray.short_side - tray.mitre_back * 2,
-            points,
-            inner(show(tray.short_side)),
-        ),
+            f"{kind}_side",
+            f"{kind.title()} rail, long point to long point"
+            if tray.oblong
+            else "Rail, long point to long point",
+            side,
+            *working,
+        )
+        for kind, side, working in kinds
+    ]
+    for kind, side, _ in kinds if tray.oblong else kinds[:1]:
+        found.append(
+            book.length(
+                f"{kind}_inner_side",
+                f"{kind.title() + ' rail' if tray.oblong else 'Rail'}, inner corner to "
+                "inner corner",
+                side - tray.mitre_back * 2,
+                points,
+                inner(show(side)),
+            )
+        )
+    found.append(
         book.length(
             "mitre_length",
             "Mitre, from the long point to the inner corner",
             tray.mitre_length,
             f"rail width divided by cos({part})",
             f"{show(tray.rail_width)} / cos({part})",
-        ),
-    ]
+        )
+    )
+    return found
 
 
 def _inside(tray: Tray, book: Book) -> list[Size]:

@@ -33,12 +33,13 @@ SUMMARY = (
     "rebate, and shelves on pins where wanted; says how far its shelves sag."
 )
 METRIC = {
-    "width": "600 mm",
-    "height": "900 mm",
-    "depth": "280 mm",
-    "thickness": "19 mm",
+    "width": "350 mm",
+    "height": "380 mm",
+    "depth": "160 mm",
+    "thickness": "18 mm",
     "dado_depth": "6 mm",
     "back_thickness": "6 mm",
+    "shelves": "1",
     "pin_pitch": "32 mm",
     "pin_inset": "40 mm",
     "pin_clear": "50 mm",
@@ -59,7 +60,7 @@ def example(unit: Unit) -> dict[str, str]:
     """First inputs in round numbers, so that the page opens on something drawn."""
     if unit is Unit.MILLIMETRE:
         return METRIC
-    return {"width": "24 in", "height": "36 in", "depth": "11 in"}
+    return {"width": "14 in", "height": "15 in", "depth": "6 in", "shelves": "1"}
 
 
 def design(inputs: Inputs, shop: Shop) -> Design:

@@ -29,8 +29,8 @@ SUMMARY = (
     "groove or a rebate."
 )
 METRIC = {
-    "length": "400 mm",
-    "width": "300 mm",
+    "length": "360 mm",
+    "width": "270 mm",
     "rail_width": "18 mm",
     "rail_height": "40 mm",
     "panel_thickness": "6 mm",
@@ -55,7 +55,7 @@ def example(unit: Unit) -> dict[str, str]:
     """First inputs in round numbers, so that the page opens on something drawn."""
     if unit is Unit.MILLIMETRE:
         return METRIC
-    return {"length": "16 in", "width": "12 in"}
+    return {"length": "14 in", "width": "10 in"}
 
 
 def design(inputs: Inputs, shop: Shop) -> Design:
@@ -81,7 +81,7 @@ def design(inputs: Inputs, shop: Shop) -> Design:
         joints=joints(tray, shop),
         moving=moving(tray),
         finish_area=finish_area(tray),
-        draw=lambda: drawings(tray, shop),
+        draw=lambda: drawings(tray, laid, shop),
         build=lambda: assembly(tray),
     )
 

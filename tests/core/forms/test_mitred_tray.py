@@ -258,3 +258,20 @@ def test_a_panel_with_its_room_fills_what_the_grooves_leave(
     assert isinstance(wide, Length)
     # From one groove's bottom to the other's: the panel and its room at both sides.
     assert wide + mm(2) == mm(min(long, short)) - mm(rail) * 2 + mm(deep) * 2
+
+
+def test_short_rails_are_clamped_and_say_so() -> None:
+    short, long = set_up(oblong(width="8 in"), "mitre-short-rails"), oblong()
+    assert "crosscut-sled.short-piece" in short.cautions
+    assert "clamp" in short.cuts
+    kept = set_up(long, "mitre-long-rails").cautions
+    assert "crosscut-sled.short-piece" not in kept
+
+
+def test_every_different_moulding_is_drawn_with_its_rails() -> None:
+    design = oblong(moulding_length="30 in")
+    drawn = next(one for one in design.drawings if one.key == "mouldings")
+    rails = [shape for shape in drawn.shapes if shape.title in ("long", "short")]
+    # Two alike: one of them is drawn, and says so.
+    assert [shape.title for shape in rails] == ["long", "short"]
+    assert any(label.text == "2 ×" for label in drawn.labels)
