@@ -21,11 +21,23 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from app.core.angle import Angle
+from app.core.fine import fine
 from app.core.geometry import edge_bevel
-from app.core.length import NM_PER_INCH, NM_PER_MM, Display, Length, Unit
+from app.core.length import Display, Length
 from app.core.shop import Shop
 from app.core.size import Group, Kind, Size
 from app.core.table import Table
+
+__all__ = [
+    "ERRORS",
+    "Ring",
+    "fine",
+    "gap",
+    "sizes",
+    "spread_gap",
+    "table",
+    "tolerance",
+]
 
 # The errors a table shows, in degrees: a good, a usual and a careless setting.
 ERRORS = {
@@ -128,23 +140,6 @@ def tolerance(
         else:
             high = middle
     return Angle.from_radians(high)
-
-
-def fine(length: Length, display: Display = Display()) -> str:
-    """A small length as a feeler gauge reads it: ``0.012 in``, ``0.31 mm``."""
-    units = [display.unit]
-    if display.both:
-        units.append(Unit.MILLIMETRE if display.unit is Unit.INCH else Unit.INCH)
-    texts = [_decimal(length, unit) for unit in units]
-    return texts[0] + (f" ({texts[1]})" if display.both else "")
-
-
-def _decimal(length: Length, unit: Unit) -> str:
-    per, places = (NM_PER_INCH, 3) if unit is Unit.INCH else (NM_PER_MM, 2)
-    shown = round(Fraction(length.nm, per), places)
-    if length and not shown:
-        return f"under {float(Fraction(1, 10**places)):.{places}f} {unit.value}"
-    return f"{float(shown):.{places}f} {unit.value}"
 
 
 def sizes(

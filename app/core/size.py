@@ -8,6 +8,7 @@ from enum import StrEnum
 from fractions import Fraction
 
 from app.core.angle import Angle
+from app.core.fine import fine
 from app.core.length import NM_PER_INCH, NM_PER_MM, Display, Length, Unit, show
 from app.core.money import Money
 
@@ -58,9 +59,18 @@ class Size:
         """The formula in words, then with its values."""
         return f"{self.formula} = {self.values}" if self.values else self.formula
 
+    def in_decimals(self, display: Display) -> bool:
+        """Whether it is read off a gauge: a gap or a movement between two marks."""
+        if not isinstance(self.value, Length):
+            return False
+        small = self.group in (Group.SURE, Group.MOVES)
+        return small and bool(show(self.value, display).hidden)
+
     def text(self, display: Display = Display()) -> str:
         """The size as shown, rounded once."""
         if isinstance(self.value, Length):
+            if self.in_decimals(display):
+                return fine(self.value, display)
             return str(show(self.value, display))
         if isinstance(self.value, Angle):
             return str(self.value)

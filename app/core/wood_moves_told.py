@@ -6,7 +6,8 @@ from collections.abc import Mapping
 
 from app.core.climate import Climate, figure
 from app.core.design import Moving
-from app.core.length import NM_PER_INCH, NM_PER_MM, Length, Unit, mm, show
+from app.core.fine import fine
+from app.core.length import NM_PER_INCH, Length, Unit, mm, show
 from app.core.shop import Shop
 from app.core.size import Group, Kind, Size
 from app.core.table import Table
@@ -40,7 +41,8 @@ def _size(one: Movement, verb: str, amount: Length, shop: Shop) -> Size:
         f"{one.of.label}, {rings} the growth rings, from {now} to {then}: size × "
         "change for each percent × percents of moisture"
     )
-    values = f"{_text(one.of.size, shop)} × {moves.values} = {fine(moves.change, shop)}"
+    comes_to = fine(moves.change, shop.display)
+    values = f"{_text(one.of.size, shop)} × {moves.values} = {comes_to}"
     return Size(
         f"{one.of.key}_{verb}",
         f"{one.of.label}: {verb} by at most",
@@ -60,7 +62,7 @@ def _room(one: Movement, shop: Shop) -> Size:
         Kind.LENGTH,
         room_each_side(one.swells, shop),
         "half of what it swells, up to the next mark on the tape",
-        f"{fine(one.swells, shop)} / 2",
+        f"{fine(one.swells, shop.display)} / 2",
         THUMB,
         group=Group.MOVES,
     )
@@ -119,7 +121,8 @@ def _air(air: Climate, shop: Shop) -> str:
 def _has(one: Movement, shop: Shop) -> str:
     if one.of.room is None:
         return "free"
-    return f"{fine(one.of.room, shop)}, {'too little' if one.pushes else 'enough'}"
+    room = fine(one.of.room, shop.display)
+    return f"{room}, {'too little' if one.pushes else 'enough'}"
 
 
 def warnings(
@@ -147,14 +150,15 @@ def _pushes(one: Movement, shop: Shop, labels: Mapping[str, str]) -> str:
     has = one.of.room or NOTHING
     named = _named(one.of, labels)
     each = _text(room_each_side(one.swells, shop), shop)
-    has_room = f"it has {fine(has, shop)} of room, both sides together"
+    has_room = f"it has {fine(has, shop.display)} of room, both sides together"
     leave = f"Leave {each} at each side{named}"
     if not has:
         has_room, leave = "nothing gives way", f"Hold it so that it can move{named}"
     return (
         f"From the shop’s air ({_air(shop.air_now, shop)}) to the home’s "
         f"({_air(air, shop)}) the {one.of.label.lower()}, {_text(one.of.size, shop)} "
-        f"of {one.name}, swells by {fine(one.swells, shop)}; {has_room}. {leave}, or "
+        f"of {one.name}, swells by {fine(one.swells, shop.display)}; {has_room}. "
+        f"{leave}, or "
         f"make it of plywood. Source: {moves.source}."
     )
 
@@ -172,21 +176,12 @@ def _named(one: Moving, labels: Mapping[str, str]) -> str:
     return f" (“{labels.get(one.input, one.input)}”)" if one.input else ""
 
 
-def fine(length: Length, shop: Shop) -> str:
-    """A movement as a feeler gauge has it: in thousandths, or hundredths of a mm."""
-    both = (
-        f"{float(length.nm / NM_PER_INCH):.3f} in",
-        f"{float(length.nm / NM_PER_MM):.2f} mm",
-    )
-    here, other = both if shop.display.unit is Unit.INCH else reversed(both)
-    return f"{here} ({other})" if shop.display.both else here
-
-
 def change(length: Length, shop: Shop) -> str:
     """A movement in words: ``0.054 in less``."""
     if not length:
         return "no change"
-    return f"{fine(abs(length), shop)} {'more' if length > NOTHING else 'less'}"
+    way = "more" if length > NOTHING else "less"
+    return f"{fine(abs(length), shop.display)} {way}"
 
 
 def _text(length: Length, shop: Shop) -> str:

@@ -70,8 +70,10 @@ def figure(shown: Shown) -> Markup:
 @bp.app_template_filter()
 def sized(size: Size) -> Markup:
     """Any computed size, set like the lengths beside it."""
+    display = here.shop().display
     if isinstance(size.value, Length):
-        return measure(size.value)
+        gauged = size.in_decimals(display)
+        return _gauged(size.text(display)) if gauged else measure(size.value)
     if isinstance(size.value, Angle):
         return Markup('<span class="measure"><b>{}</b></span>').format(size.value)
     if size.kind is Kind.MONEY:
@@ -82,9 +84,20 @@ def sized(size: Size) -> Markup:
         return Markup('<span class="measure"><b>{}</b></span>').format(
             volume(int(size.value))
         )
-    text = size.text(here.shop().display)
+    text = size.text(display)
     # Areas and volumes are shown in another unit than the one they are kept in.
     number, _, unit = text.partition(" ") if size.unit else (text, "", "")
+    return _figure(number, unit)
+
+
+def _gauged(text: str) -> Markup:
+    """``0.012 in (0.30 mm)``: the other system stays with the unit."""
+    number, _, unit = text.partition(" ")
+    return _figure(number, unit)
+
+
+def _figure(number: str, unit: str) -> Markup:
+    """A number with its unit small behind it."""
     return Markup('<span class="measure"><b>{}</b> <small>{}</small></span>').format(
         number, unit
     )

@@ -15,6 +15,7 @@ from app.core.angle import Angle
 from app.core.closing import fine, gap, sizes, spread_gap, table, tolerance
 from app.core.length import Display, Length, Unit, inches, mm
 from app.core.shop import Shop
+from app.core.size import Group, Kind, Size
 
 Vector = np.ndarray
 rings = st.integers(3, 16)
@@ -203,3 +204,18 @@ def test_the_table_shows_a_tolerance_too_fine_for_hundredths() -> None:
     assert each == "0.00007°"
     assert together == "0.0022°"
     assert opens == "0.004 in"
+
+
+@pytest.mark.parametrize(
+    ("nm", "group", "text"),
+    [
+        (304_800, Group.SURE, "0.012 in"),
+        (1_587_500, Group.SURE, "1/16 in"),
+        (304_800, Group.BUILD, "0 in (true size 0.012 more)"),
+    ],
+)
+def test_a_gap_between_two_marks_of_the_tape_is_told_in_thousandths(
+    nm: int, group: Group, text: str
+) -> None:
+    size = Size("gap", "Gap", Kind.LENGTH, Length(nm), "", group=group)
+    assert size.text() == text
