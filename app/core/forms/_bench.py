@@ -23,7 +23,7 @@ BEFORE_USE = Wait(Until.USE, minutes("varnish.light-use-after-last-coat"))
 
 GLUE = Supply("PVA wood glue")
 FINISH = Supply("oil varnish")
-TAPE = Supply("masking tape")
+TAPE = Supply("masking tape", "one roll")
 GLUE_CAUTIONS = ("clamps.falling-or-pinch", "glue-up.rushed-clamping")
 FINISH_CAUTIONS = (
     "brush-or-cloth.oily-rags",
