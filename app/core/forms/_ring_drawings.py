@@ -285,7 +285,8 @@ def _levels_told(stack: Stack, page: Page) -> list[str]:
     if not stack.shaped:
         return []
     return [
-        f"at {page.show(at)} up: {page.show(wide)} outside"
+        f"{f'at {page.show(at)} up' if at else 'at the bottom'}: "
+        f"{page.show(wide)} outside"
         for at, wide in reversed(stack.profile.levels)
     ]
 

@@ -85,7 +85,8 @@ def _glued(stack: Stack) -> list[Step]:
         name=f"Tape {one} and close it dry",
         tool="clamps",
         detail="Outer edges against a straightedge, tape over every joint, roll it "
-        "closed. Mend the gauge now if the last joint gapes.",
+        "closed. Mend the angle now if the last joint gapes: a sled with its fence "
+        "fixed keeps an angle truer than a gauge that is moved.",
         bench_minutes=5 + 5 * rings,
         cautions=("clamps.strap-under-load",),
         supplies=(bench.TAPE,),
