@@ -11,7 +11,6 @@ from app.core.length import Length
 from app.core.shop import Shop
 
 LEFT, TOP, WIDE, HIGH = 44.0, 13.0, 40.0, 52.0
-NOTHING = Length(0)
 
 
 def sections(vessel: Vessel, shop: Shop) -> list[Drawing]:
@@ -57,17 +56,15 @@ class _Section:
         self,
         key: str,
         title: str,
-        words: str,
+        told: str,
         shapes: Iterable[Shape],
         measures: Iterable[Measure],
-        notes: list[str],
-        below: float,
     ) -> Drawing:
-        labels, end = self.page.notes(self.floor + below, notes)
+        labels, end = self.page.notes(self.floor + 19, [told])
         return Drawing(
             key=key,
             title=title,
-            description=words,
+            description=f"{title}. {told}",
             shapes=tuple(shapes),
             measures=tuple(measures),
             labels=tuple(labels),
@@ -79,42 +76,38 @@ class _Section:
 def _base(vessel: Vessel, shop: Shop) -> Drawing:
     wall, thick = vessel.wall.nm, vessel.base_thickness.nm
     up = vessel.groove_up.nm if vessel.housed else -thick
-    deep = vessel.groove_depth.nm if vessel.housed else 0
     top = min(max(up + thick, 0) + round(wall * 0.9), vessel.height.nm)
-    low, inwards = min(up, 0), round(wall * 0.9)
-    part = _Section(vessel, shop, wall + inwards, low, top)
-    room = vessel.clearance.nm if vessel.housed else 0
-    edge = wall - deep + room if vessel.housed else 0
-    walls = [(0, 0), (wall, 0), (wall, top), (0, top)]
-    if vessel.housed:
-        step = [(wall - deep, up), (wall - deep, up + thick), (wall, up + thick)]
-        lower = [(0, 0), (wall, 0), (wall, up)] if up else [(0, 0)]
-        start = step if up else [(wall - deep, 0), *step[1:]]
-        walls = [*lower, *start, (wall, top), (0, top)]
-    wood = vessel.column(0)[0]
-    shapes = [
-        part.shape(walls, wood, "Wall"),
-        part.box(edge, wall + inwards, up, up + thick, vessel.base_species, "Base"),
-    ]
-    right = part.at(wall + inwards, 0)[0]
+    low, end = min(up, 0), wall + round(wall * 0.9)
+    part = _Section(vessel, shop, end, low, top)
+    # Under the walls it is flush with their outside.
+    deep = vessel.groove_depth.nm - vessel.clearance.nm if vessel.housed else wall
+    base = part.box(wall - deep, end, up, up + thick, vessel.base_species, "Base")
     measures = [
         part.across(0, wall, low, part.floor + 8),
-        part.up(wall + inwards, up, up + thick, right + 6),
+        part.up(end, up, up + thick, part.at(end, 0)[0] + 6),
     ]
-    notes = [_base_told(vessel, part.page)]
     if vessel.housed:
-        measures.append(part.across(wall - deep, wall, top, TOP - 4))
-        if up:
-            measures.append(part.up(0, 0, up, LEFT - 6))
-    return part.drawing(
-        "base_joint",
-        "The base at the wall, cut upright",
-        f"The front wall cut upright. {notes[0]}",
-        shapes,
-        measures,
-        notes,
-        19,
-    )
+        groove = wall - vessel.groove_depth.nm
+        measures.append(part.across(groove, wall, top, TOP - 4))
+    if vessel.housed and up:
+        measures.append(part.up(0, 0, up, LEFT - 6))
+    outline = _housed(vessel, top) if vessel.housed else _block(wall, top)
+    walls = part.shape(outline, vessel.column(0)[0], "Wall")
+    title = "The base at the wall, cut upright"
+    told = _base_told(vessel, part.page)
+    return part.drawing("base_joint", title, told, [walls, base], measures)
+
+
+def _block(wall: int, top: int) -> list[tuple[int, int]]:
+    return [(0, 0), (wall, 0), (wall, top), (0, top)]
+
+
+def _housed(vessel: Vessel, top: int) -> list[tuple[int, int]]:
+    """The wall's outline with the groove or rebate on its inside."""
+    wall, up = vessel.wall.nm, vessel.groove_up.nm
+    floor, high = wall - vessel.groove_depth.nm, up + vessel.base_thickness.nm
+    lower = [(0, 0), (wall, 0), (wall, up)] if up else [(0, 0)]
+    return [*lower, (floor, up), (floor, high), (wall, high), (wall, top), (0, top)]
 
 
 def _base_told(vessel: Vessel, page: Page) -> str:
@@ -122,9 +115,9 @@ def _base_told(vessel: Vessel, page: Page) -> str:
     if not vessel.housed:
         return "The base lies under the walls, flush; fixed so that it can move."
     what = "A groove" if vessel.base == "groove" else "A rebate"
-    share = f"{float(vessel.groove_depth.nm / vessel.wall.nm):.2g}"
+    share = round(100 * vessel.groove_depth.nm / vessel.wall.nm)
     return (
-        f"{what} {show(vessel.groove_depth)} deep, {share} of the wall; "
+        f"{what} {show(vessel.groove_depth)} deep, {share} % of the wall; "
         f"{show(vessel.clearance)} of room before the base, which is not glued."
     )
 
@@ -132,47 +125,41 @@ def _base_told(vessel: Vessel, page: Page) -> str:
 def _lid(vessel: Vessel, shop: Shop) -> Drawing:
     lid, wall = vessel.lid, vessel.wall.nm
     high, lip, over = lid.thickness.nm, lid.lip.nm, lid.overhang.nm
-    inwards = round(wall * 0.9) + lid.room.nm
-    low = -max(round(lip * 1.5), lip + round(wall * 0.4))
-    low = max(low, -vessel.height.nm)
-    end = wall + inwards
+    low = max(-max(lip * 3 // 2, lip + wall * 2 // 5), -vessel.height.nm)
+    end = wall + round(wall * 0.9) + lid.room.nm
     part = _Section(vessel, shop, end, low, high, over)
-    edge = wall + lid.room.nm
-    plate = [
-        (-over, 0),
-        (edge, 0),
-        (edge, -lip),
-        (end, -lip),
-        (end, high),
-        (-over, high),
-    ]
-    shapes = [part.box(0, wall, low, 0, vessel.column(0)[-1], "Wall")]
-    if lid.kind == "rebate":
-        shapes.append(part.shape(plate, lid.species, "Lid"))
-    else:
-        shapes.append(part.box(-over, end, 0, high, lid.species, "Lid"))
-        shapes.append(part.box(edge, end, -lip, 0, lid.species, "Plug"))
-    right = part.at(end, 0)[0]
     measures = [
         part.across(0, wall, low, part.floor + 8),
         part.up(-over, 0, high, LEFT - 6),
-        part.up(end, -lip, 0, right + 6),
+        part.up(end, -lip, 0, part.at(end, 0)[0] + 6),
     ]
     if over:
         measures.append(part.across(-over, 0, high, TOP - 4))
-    show = part.page.show
+    walls = part.box(0, wall, low, 0, vessel.column(0)[-1], "Wall")
+    title = "The lid on the wall, cut upright"
+    shapes = [walls, *_lid_shapes(vessel, part, end)]
+    told = _lid_told(vessel, part.page)
+    return part.drawing("lid_joint", title, told, shapes, measures)
+
+
+def _lid_shapes(vessel: Vessel, part: _Section, end: int) -> list[Shape]:
+    """One rebated plate, or a plate and its plug."""
+    lid = vessel.lid
+    high, lip, over = lid.thickness.nm, lid.lip.nm, lid.overhang.nm
+    edge = vessel.wall.nm + lid.room.nm
+    if lid.kind == "plug":
+        return [
+            part.box(-over, end, 0, high, lid.species, "Lid"),
+            part.box(edge, end, -lip, 0, lid.species, "Plug"),
+        ]
+    under = [(-over, 0), (edge, 0), (edge, -lip), (end, -lip)]
+    outline = [*under, (end, high), (-over, high)]
+    return [part.shape(outline, lid.species, "Lid")]
+
+
+def _lid_told(vessel: Vessel, page: Page) -> str:
     kind = {
         "plug": "the plug is glued under the lid, grain along grain",
-        "rebate": f"the rebate is {show(vessel.lid_rebate)} wide",
-    }[lid.kind]
-    notes = [f"{show(lid.room)} of room between plug and wall; {kind}."]
-    return part.drawing(
-        "lid_joint",
-        "The lid on the wall, cut upright",
-        f"The lid, {show(lid.thickness)} thick, lies on the wall and reaches "
-        f"{show(lid.lip)} inside. {notes[0]}",
-        shapes,
-        measures,
-        notes,
-        19,
-    )
+        "rebate": f"the rebate is {page.show(vessel.lid_rebate)} wide",
+    }[vessel.lid.kind]
+    return f"{page.show(vessel.lid.room)} of room between plug and wall; {kind}."
