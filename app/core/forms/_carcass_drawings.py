@@ -12,6 +12,7 @@ from app.core.drawing import Drawing, Label, Line, Pen, Shape
 from app.core.forms._carcass import Carcass
 from app.core.forms._carcass_details import details
 from app.core.forms._page import XY, Page
+from app.core.inputs import typed
 from app.core.length import Length
 from app.core.shop import Shop
 from app.core.template import template
@@ -269,6 +270,8 @@ def _template(carcass: Carcass, shop: Shop) -> Drawing | None:
     most = max(map(len, carcass.holes))
     pitch, radius = carcass.pin_pitch.nm, carcass.pin_diameter.nm / 2
     inset = carcass.pin_inset.nm
+    # A drill goes by its own size: 5 mm is no 3/16 in.
+    size = typed(carcass.pin_diameter, shop.unit)
     for count in range(min(most, MOST_HOLES), 0, -1):
         long = pitch * count
         strip = [(0, 0), (2 * inset, 0), (2 * inset, long), (0, long)]
@@ -276,13 +279,19 @@ def _template(carcass: Carcass, shop: Shop) -> Drawing | None:
         found = template(
             "pins-template",
             "Template for the pins at true size",
-            f"{count} holes {page.show(carcass.pin_diameter)} wide, "
+            f"{count} holes {size} wide, "
             f"{page.show(carcass.pin_pitch)} apart, "
             f"{page.show(carcass.pin_inset)} in from either edge of the strip.",
             [[(float(x), float(y)) for x, y in strip], *rings],
             grain=None,
+            centre=False,
+            lines=[
+                line
+                for i in range(count)
+                for line in _cross(page, inset, pitch * (i + 0.5))
+            ],
             sizes=(
-                f"holes {page.show(carcass.pin_diameter)} wide",
+                f"holes {size} wide",
                 f"{page.show(carcass.pin_pitch)} from hole to hole",
                 f"{page.show(carcass.pin_inset)} in from the edge",
             ),
@@ -290,3 +299,10 @@ def _template(carcass: Carcass, shop: Shop) -> Drawing | None:
         if found:
             return found
     return None
+
+
+def _cross(page: Page, x: float, y: float) -> Iterable[Line]:
+    """Where the drill's point goes."""
+    arm = 4e6
+    yield page.line((x - arm, y), (x + arm, y), Pen.GRAIN)
+    yield page.line((x, y - arm), (x, y + arm), Pen.GRAIN)

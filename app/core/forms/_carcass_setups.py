@@ -12,6 +12,7 @@ from dataclasses import replace
 from app.core.forms._bench import shop_text
 from app.core.forms._carcass import Carcass
 from app.core.forms._set_ups import crosscut, groove, rip, rip_strips
+from app.core.inputs import typed
 from app.core.length import Length, mm
 from app.core.part import GlueUp
 from app.core.setup import SetUp
@@ -164,7 +165,8 @@ def _pins(carcass: Carcass, shop: Shop) -> SetUp:
     rows = [row for row in carcass.holes if row]
     most = max(map(len, rows))
     inset = shop_text(carcass.pin_inset, shop)
-    size = shop_text(carcass.pin_diameter, shop)
+    # A drill goes by its own size: 5 mm is no 3/16 in.
+    size = typed(carcass.pin_diameter, shop.unit)
     starts = ", ".join(shop_text(row[0], shop) for row in rows)
     return SetUp(
         key="pins",

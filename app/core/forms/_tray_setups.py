@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from app.core.angle import Angle
 from app.core.forms._bench import shop_text
 from app.core.forms._set_ups import (
     crosscut,
@@ -17,7 +18,7 @@ from app.core.forms._spline_work import spline_set_up
 from app.core.forms._tray import HIGHEST_CUT, Tray
 from app.core.forms._tray_parts import glue_ups
 from app.core.forms._tray_resolve import tidy
-from app.core.inputs import typed
+from app.core.inputs import refuse, typed
 from app.core.length import Length, mm
 from app.core.setup import SetUp
 from app.core.shop import Shop
@@ -174,6 +175,7 @@ def _tilted(
     tray: Tray, what: str, key: str, side: Length, count: int, shop: Shop
 ) -> SetUp:
     """Rails taller than the blade reaches lie on their outer face instead."""
+    _prove_tilt(tray, shop)
     made = end_bevel(
         f"mitre-{key}",
         f"{count} {what}",
@@ -189,6 +191,20 @@ def _tilted(
         "through upright, so they lie on the outer face and the blade is tilted."
     )
     return replace(made, cuts=made.cuts + why)
+
+
+def _prove_tilt(tray: Tray, shop: Shop) -> None:
+    """Refuse rails that no blade and no jig can mitre lying."""
+    rest = Angle(90 - tray.gauge.degrees)
+    if min(tray.gauge, rest) <= shop.most_tilt:
+        return
+    near = typed(tidy(HIGHEST_CUT, shop), shop.unit)
+    message = (
+        f"Rails {typed(tray.rail_height, shop.unit)} high are mitred lying, with the "
+        f"blade tilted to {tray.gauge}, or to {rest} in a jig; it tilts to "
+        f"{shop.most_tilt}. Rails up to {near} stand on the mitre gauge instead."
+    )
+    raise refuse("rail_height", message, near)
 
 
 def _panel(tray: Tray, shop: Shop) -> list[SetUp]:

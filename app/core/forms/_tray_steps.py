@@ -91,7 +91,8 @@ def _groove(tray: Tray) -> Step:
         tool="table saw",
         detail="In the whole length, while there is enough to hold. Mark the outer "
         "face: from here on it always lies on the gauge's fence. Try the panel "
-        "itself, not a rule: sheets are thinner than their name.",
+        "itself, not a rule: sheets are thinner than their name. By hand: a "
+        "plough plane.",
         set_up="groove",
         bench_minutes=20,
     )

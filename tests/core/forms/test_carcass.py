@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
@@ -251,3 +252,30 @@ def test_boards_and_spaces_add_up_to_the_height(
     boards = mm(thick) * (shelves + 2)
     spaces = length(design, "opening") * (shelves + 1)
     assert abs((boards + spaces - mm(high)).nm) <= shelves + 1
+
+
+def test_a_drill_is_named_by_its_own_size_and_every_hole_has_a_cross() -> None:
+    design = case(pins="yes")
+    assert "holes 5 mm wide" in set_up(design, "pins").cuts
+    drawn = next(one for one in design.drawings if one.key == "pins-template")
+    assert drawn.true_size
+    holes = [shape for shape in drawn.shapes if len(shape.points) == 12]
+    middles = {
+        (
+            round(sum(p.x for p in hole.points) / 12 / 1e4),
+            round(sum(p.y for p in hole.points) / 12 / 1e4),
+        )
+        for hole in holes
+    }
+    crosses = {
+        (
+            round((line.start.x + line.end.x) / 2 / 1e4),
+            round((line.start.y + line.end.y) / 2 / 1e4),
+        )
+        for line in drawn.lines
+    }
+    # The strip itself has none that could be drilled by mistake.
+    assert middles <= crosses
+    pitch = inches("1 1/4").nm
+    ups = sorted(sum(p.y for p in hole.points) / 12 for hole in holes)
+    assert all(abs(high - low - pitch) < 10 for low, high in pairwise(ups))

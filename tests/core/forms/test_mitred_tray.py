@@ -275,3 +275,11 @@ def test_every_different_moulding_is_drawn_with_its_rails() -> None:
     # Two alike: one of them is drawn, and says so.
     assert [shape.title for shape in rails] == ["long", "short"]
     assert any(label.text == "2 ×" for label in drawn.labels)
+
+
+def test_rails_too_tall_for_a_blade_that_hardly_tilts_are_refused() -> None:
+    stiff = replace(SHOP, most_tilt=Angle.of(20))
+    with pytest.raises(WorkshopError) as refused:
+        oblong(stiff, rail_height="5 in")
+    assert (refused.value.input, refused.value.nearest) == ("rail_height", "2 15/16 in")
+    assert set_up(oblong(stiff, rail_height="2 15/16 in"), "mitre-long-rails").stop
