@@ -236,6 +236,19 @@ def test_no_other_way_to_put_the_sides_on_panels_takes_less_wood(
 
 @settings(deadline=None)
 @given(patterns, st.booleans(), st.integers(0, 3))
+def test_longer_boards_and_fewer_spares_never_take_more_wood(
+    pattern: Pattern, may_turn: bool, spares: int
+) -> None:
+    def least(longest: Length, spares: int) -> int:
+        cut = Cut(*_facts(CUT), spares, may_turn, longest)
+        return ways(pattern, cut)[0].wood
+
+    assert least(mm(2400), spares) <= least(mm(240), spares)
+    assert least(mm(2400), spares) <= least(mm(2400), spares + 1)
+
+
+@settings(deadline=None)
+@given(patterns, st.booleans(), st.integers(0, 3))
 def test_every_side_comes_from_one_panel_and_every_strip_is_counted(
     pattern: Pattern, may_turn: bool, spares: int
 ) -> None:

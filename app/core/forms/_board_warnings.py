@@ -5,6 +5,7 @@ from __future__ import annotations
 from app.core.forms._bench import shop_text
 from app.core.forms._board import Board
 from app.core.forms._board_inputs import Inputs
+from app.core.forms._patterned import pattern_warnings
 from app.core.length import mm
 from app.core.shop import Shop
 
@@ -15,7 +16,7 @@ THIN = mm(19)
 
 def warnings(board: Board, inputs: Inputs, shop: Shop) -> tuple[str, ...]:
     """Sentences on what can go wrong, the most particular first."""
-    found = []
+    found = pattern_warnings(inputs, board.pattern, comes_round=False)
     if board.end and board.thickness < THIN:
         found.append(
             f"An end-grain board only {shop_text(board.thickness, shop)} thick breaks "

@@ -153,15 +153,24 @@ def _too_few(
     return refuse(key, message, needs(enough) if enough <= MOST_ROWS else "")
 
 
-def pattern_warnings(inputs: Patterning, pattern: Pattern) -> list[str]:
-    """What of the pattern will not look as meant, in sentences."""
+def pattern_warnings(
+    inputs: Patterning, pattern: Pattern, *, comes_round: bool = True
+) -> list[str]:
+    """What of the pattern will not look as meant, in sentences.
+
+    ``comes_round``: the last side meets the first.
+    """
+    found = []
+    if inputs.own_pattern and inputs.pattern != "own":
+        found.append(
+            f"Your own pattern is not used: the pattern chosen is “{inputs.pattern}”."
+        )
     steps = {"alternating": 1, "stepped": inputs.step_rows}
-    step = steps.get(inputs.pattern, 0)
-    if pattern.sides == 1 or not step * pattern.sides % len(inputs.species):
-        return []
-    told = (
-        f"The pattern does not come round: between side {pattern.sides} and side 1 "
-        f"the bands do not go on as between the others, with {len(inputs.species)} "
-        f"species on {pattern.sides} sides."
-    )
-    return [told]
+    jumps = steps.get(inputs.pattern, 0) * pattern.sides % len(inputs.species)
+    if comes_round and pattern.sides > 1 and jumps:
+        found.append(
+            f"The pattern does not come round: between side {pattern.sides} and side 1 "
+            "the bands do not go on as between the others, with "
+            f"{len(inputs.species)} species on {pattern.sides} sides."
+        )
+    return found

@@ -94,10 +94,8 @@ class _Corner:
 
     def texts(self) -> tuple[str, str]:
         show = self.page.show
+        thick = show(self.splines.thickness)
         return (
             f"shows {show(self.splines.visible)} on each face",
-            (
-                f"wall {show(self.splines.wall)}, spline {show(self.splines.thickness)} "
-                "thick"
-            ),
+            f"wall {show(self.splines.wall)}, spline {thick} thick",
         )

@@ -92,6 +92,12 @@ def test_bands_that_do_not_meet_at_the_last_side_are_told(
     assert bool(told) == jumps
 
 
+def test_a_pattern_of_ones_own_that_is_not_chosen_is_told() -> None:
+    typed = {"own_pattern": "ash", "pattern": "bands"}
+    (told,) = pattern_warnings(asked(**typed), pattern(6, **typed))
+    assert "is not used" in told
+
+
 def test_one_panel_gives_one_part_with_its_woods_by_share() -> None:
     found = panels(pattern(), CUT)
     (panel,) = glue_ups(found, CUT, WIDTHS)
