@@ -189,6 +189,22 @@ def test_dividers_in_dados_reach_into_them() -> None:
     assert "dados-ends" not in keys(design)
 
 
+def test_dados_and_slots_stand_where_the_dividers_do() -> None:
+    """Worked by hand from the piece's own end, as a stop block is set."""
+    design = box(dividers_across="1", dividers_along="1", divider_room="1/16 in")
+    # 3 7/8 long, so 1/16 short of the wall at either end; 1 15/16 of room before
+    # the other divider; the slot begins half its room before that.
+    assert set_up(design, "slots-across").stop == inches("1 27/32")
+    assert set_up(design, "slots-along").stop == inches("3 11/32")
+    housed = box(dividers_across="1", dividers_along="1", dividers_held="dados")
+    # The wall and half of what the divider leaves of 7 in, of 4 in.
+    assert set_up(housed, "dados-sides").stop == inches("3 15/16")
+    assert set_up(housed, "dados-ends").stop == inches("2 7/16")
+    sunk = box(dividers_along="1", dividers_held="dados", joint="rebate")
+    # The ends are 1/4 in shorter at either end.
+    assert set_up(sunk, "dados-ends").stop == inches("2 3/16")
+
+
 @pytest.mark.parametrize(
     ("typed", "through", "stopped"),
     [
