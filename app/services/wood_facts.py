@@ -16,7 +16,7 @@ from app.core.measure import BOARD_FOOT_NM3, CUBIC_METRE_NM3, board_feet, cubic_
 from app.core.moisture import grams, moved
 from app.core.plain_text import check_text
 from app.core.shop import Shop
-from app.core.size import Kind, Size
+from app.core.size import Group, Kind, Size
 from app.core.wood import Species, species
 from app.core.wood_moves_told import change
 from app.services.sizing import size_record
@@ -217,9 +217,10 @@ class _Piece:
             f"Change of {name}, {self.asked.cut}-sawn, {way}",
             Kind.LENGTH,
             moves.change,
-            f"{name} × change for each percent × percents of moisture; less is shorter",
+            f"{name} × change for each percent × percents of moisture; below 0 it shrinks",
             f"{self._show(side)} × {moves.values}",
             moves.source,
+            group=Group.MOVES,
         )
 
 
