@@ -16,6 +16,7 @@ from app.core.seen import EDGE_ON, TOUCH, Axes, Body, Side, Solid, View, reach
 from app.core.solid import Piece, dot
 
 Order = tuple[int, int]
+TRIED = 16  # solids whose planes may cut where a cut cannot be helped
 
 
 def back_to_front(pieces: Sequence[Piece], view: View) -> list[Solid]:
@@ -246,20 +247,22 @@ def _turned(side: Side, solids: list[Solid]) -> bool:
 
 
 def _fewest_cuts(solids: list[Solid]) -> list[Side]:
-    """Sides whose planes run through few solids first, one for each plane."""
+    """Sides whose planes cut few solids and halve the rest first, one a plane."""
     ways = solids[0].axes.ways
     planes = {
         (side.axis, round(dot(ways[side.axis], side.face[0]))): side
-        for solid in solids[:12]
+        for solid in solids[:: max(1, len(solids) // TRIED)]
         for side in solid.sides
     }
 
-    def cuts(plane: tuple[int, int]) -> int:
+    def cost(plane: tuple[int, int]) -> float:
         axis, at = plane
-        spans = (solid.span(axis) for solid in solids)
-        return sum(low < at - TOUCH and high > at + TOUCH for low, high in spans)
+        spans = [solid.span(axis) for solid in solids]
+        below = sum(high <= at + TOUCH for _, high in spans)
+        above = sum(low >= at - TOUCH for low, _ in spans)
+        return len(solids) - below - above + abs(below - above) / 8
 
-    return [planes[one] for one in sorted(planes, key=cuts)]
+    return [planes[one] for one in sorted(planes, key=cost)]
 
 
 def _halves(solids: list[Solid], side: Side) -> tuple[list[Solid], list[Solid]]:
