@@ -217,7 +217,8 @@ class _Piece:
             f"Change of {name}, {self.asked.cut}-sawn, {way}",
             Kind.LENGTH,
             moves.change,
-            f"{name} × change for each percent × percents of moisture; below 0 it shrinks",
+            f"{name} × change for each percent × percents of moisture; below 0 it "
+            "shrinks",
             f"{self._show(side)} × {moves.values}",
             moves.source,
             group=Group.MOVES,
