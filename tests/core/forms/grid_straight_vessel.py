@@ -11,8 +11,8 @@ LIDS = ("none", "plug", "rebate")
 ACROSS = (
     ("outside_side", "4 in"),
     ("outside_inscribed", "233.33 mm"),
-    ("outside_circumscribed", "9 7/64"),
-    ("inside_inscribed", "6 1/32"),
+    ("outside_circumscribed", "9 7/64 in"),
+    ("inside_inscribed", "6 1/32 in"),
     ("inside_volume", "1.5 l"),
 )
 PATTERNS: tuple[Typed, ...] = (
@@ -51,8 +51,8 @@ def woods() -> list[Typed]:
     for i, (sides, pattern) in enumerate(product(SIDES[::2], PATTERNS)):
         splines = SPLINES[i % len(SPLINES)] if int(sides) < 12 else {}
         base = BASES[(i // 3) % len(BASES)]
-        plain = {"sides": sides, "outside_side": "5 1/2", "base": base}
-        found.append(plain | {"height": "8", "wall": "5/8"} | pattern | splines)
+        plain = {"sides": sides, "outside_side": "5 1/2 in", "base": base}
+        found.append(plain | {"height": "8 in", "wall": "5/8 in"} | pattern | splines)
     return found
 
 
@@ -68,14 +68,19 @@ def extremes() -> list[Typed]:
     odd = {"outside_inscribed": "123.456789 mm", "wall": "7.654321 mm"}
     found = []
     for sides in SIDES:
-        found.append(plain | {"sides": sides, "wall": "1/4", "lid": "rebate"})
+        found.append(plain | {"sides": sides, "wall": "1/4 in", "lid": "rebate"})
         for lid in LIDS:
             found.append(small | {"sides": sides, "lid": lid})
         found.append(large | {"sides": sides, "panels": sides, "strip_rows": "12"})
         found.append(odd | {"sides": sides, "height": "87.654321 mm", "lid": "plug"})
-        found.append({"sides": sides, "inside_volume": "1 gal", "height": "9 3/32"})
+        found.append({"sides": sides, "inside_volume": "1 gal", "height": "9 3/32 in"})
         found.append(
-            {"sides": sides, "outside_side": "6", "height": "20", "strip_rows": "40"}
+            {
+                "sides": sides,
+                "outside_side": "6 in",
+                "height": "20 in",
+                "strip_rows": "40",
+            }
         )
     return found
 
@@ -83,9 +88,9 @@ def extremes() -> list[Typed]:
 def details() -> list[Typed]:
     """Grooves and rebates of odd sizes, no clearance, overhangs, spares, allowances."""
     found: list[Typed] = []
-    plain = {"outside_inscribed": "11 in", "wall": "3/4"}
+    plain = {"outside_inscribed": "11 in", "wall": "3/4 in"}
     for base, lid in product(BASES, LIDS):
-        for up, room in (("0", "0"), ("11/32", "1/64"), ("1 in", "1/8")):
+        for up, room in (("0", "0"), ("11/32 in", "1/64 in"), ("1 in", "1/8 in")):
             found.append(
                 plain
                 | {"base": base, "groove_up": up, "base_clearance": room, "sides": "5"}
@@ -96,10 +101,10 @@ def details() -> list[Typed]:
         found.append(plain | {"spares": spares, "pattern": "alternating", "sides": "7"})
         found.append(plain | {"spares": spares, "strip_rows": "1", "species": "ash"})
     found.append(plain | {"over_size": "wall: length 1 in, thickness 1/8 in"})
-    found.append(plain | {"over_size": "base: thickness 3 mm; lid: width 1/4"})
+    found.append(plain | {"over_size": "base: thickness 3 mm; lid: width 1/4 in"})
     found.append(plain | {"kerf": "2.4 mm", "finish": "none", "sawn": "quarter"})
     found.append(plain | {"base_strips": "4", "base_species": "zebrano moon"})
-    found.append(plain | {"groove_depth": "9/16", "finish": "shellac", "coats": "5"})
+    found.append(plain | {"groove_depth": "9/16 in", "finish": "shellac", "coats": "5"})
     return found
 
 
@@ -108,35 +113,40 @@ GRID: list[Typed] = [*shapes(), *woods(), *extremes(), *details()]
 NARROW = {"outside_side": "4 in"}
 REFUSED: list[tuple[Typed, str]] = [
     ({}, "outside_side"),
-    ({"outside_side": "4", "inside_volume": "2 l"}, "inside_volume"),
-    ({"inside_volume": "2", "height": "10 mm"}, "groove_up"),
-    ({"inside_volume": "2 qt", "base_thickness": "7"}, "base_thickness"),
+    ({"outside_side": "4 in", "inside_volume": "2 l"}, "inside_volume"),
+    ({"inside_volume": "2 in3", "height": "10 mm"}, "groove_up"),
+    ({"inside_volume": "2 qt", "base_thickness": "7 in"}, "base_thickness"),
     ({"inside_volume": "90000 l", "height": "100 mm"}, "inside_volume"),
     ({"inside_volume": "1 ml", "height": "4 m"}, "inside_volume"),
     ({"inside_volume": "2 pecks"}, "inside_volume"),
     (NARROW | {"sides": "17"}, "sides"),
     (NARROW | {"sides": "2"}, "sides"),
-    (NARROW | {"wall": "4"}, "wall"),
-    (NARROW | {"wall": "3", "groove_depth": "1/2", "sides": "4"}, "wall"),
-    ({"outside_inscribed": "1 in", "wall": "1/2"}, "wall"),
-    (NARROW | {"groove_depth": "1/2"}, "groove_depth"),
-    (NARROW | {"base_clearance": "1/4"}, "base_clearance"),
-    (NARROW | {"base_thickness": "6"}, "base_thickness"),
-    (NARROW | {"groove_up": "5 7/8"}, "groove_up"),
+    (NARROW | {"wall": "4 in"}, "wall"),
+    (NARROW | {"wall": "3 in", "groove_depth": "1/2 in", "sides": "4"}, "wall"),
+    ({"outside_inscribed": "1 in", "wall": "1/2 in"}, "wall"),
+    (NARROW | {"groove_depth": "1/2 in"}, "groove_depth"),
+    (NARROW | {"base_clearance": "1/4 in"}, "base_clearance"),
+    (NARROW | {"base_thickness": "6 in"}, "base_thickness"),
+    (NARROW | {"groove_up": "5 7/8 in"}, "groove_up"),
     (NARROW | {"strip_rows": "1"}, "strip_rows"),
-    (NARROW | {"strip_rows": "40", "height": "2"}, "strip_rows"),
+    (NARROW | {"strip_rows": "40", "height": "2 in"}, "strip_rows"),
     (NARROW | {"sides": "3", "panels": "4"}, "panels"),
     (NARROW | {"base_species": "oak, ash"}, "base_species"),
     (NARROW | {"lid": "plug", "lid_species": "oak, ash"}, "lid_species"),
-    (NARROW | {"lid": "plug", "lid_lip": "5 3/4"}, "lid_lip"),
-    (NARROW | {"lid": "rebate", "lid_room": "2"}, "lid_room"),
+    (NARROW | {"lid": "plug", "lid_lip": "5 3/4 in"}, "lid_lip"),
+    (NARROW | {"lid": "rebate", "lid_room": "2 in"}, "lid_room"),
     (NARROW | {"lid": "basket"}, "lid"),
     (NARROW | {"pattern": "blend", "species": "oak"}, "species"),
-    (NARROW | {"over_size": "lib: length 1"}, "over_size"),
-    (NARROW | {"splines_per_corner": "20", "height": "2"}, "splines_per_corner"),
+    (NARROW | {"over_size": "lib: length 1 in"}, "over_size"),
+    (NARROW | {"splines_per_corner": "20", "height": "2 in"}, "splines_per_corner"),
     (
-        {"outside_side": "1", "sides": "16", "wall": "1/2", "splines_per_corner": "1"},
+        {
+            "outside_side": "1 in",
+            "sides": "16",
+            "wall": "1/2 in",
+            "splines_per_corner": "1",
+        },
         "spline_depth_share",
     ),
-    (NARROW | {"splines_per_corner": "1", "spline_cheek": "2"}, "spline_cheek"),
+    (NARROW | {"splines_per_corner": "1", "spline_cheek": "2 in"}, "spline_cheek"),
 ]
