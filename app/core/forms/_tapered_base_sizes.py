@@ -8,8 +8,9 @@ from app.core.angle import Angle
 from app.core.forms._book import TRADE, Book
 from app.core.forms._tapered import Tapered
 from app.core.length import Length
-from app.core.measure import LITRE_NM3
 from app.core.size import Kind, Size
+
+ML_NM3 = 10**21
 
 
 def base_gauge(sides: int) -> Angle:
@@ -127,9 +128,9 @@ def inside_sizes(vessel: Tapered, book: Book) -> list[Size]:
             "capacity",
             "What it holds, filled to the brim",
             Kind.VOLUME,
-            volume / LITRE_NM3,
-            "the room inside; a litre is 1000 cm³",
-            f"{float(volume / LITRE_NM3):.4g} litres",
-            unit="litres",
+            volume / ML_NM3,
+            "the room inside; a millilitre is a cubic centimetre",
+            f"{float(volume / ML_NM3):,.4g} cm³",
+            unit="ml",
         ),
     ]

@@ -42,7 +42,7 @@ def _edges(vessel: Tapered, shop: Shop) -> list[SetUp]:
     """The long edges: at the slope where they end up level, else square."""
     slant = shop_text(vessel.slant, shop)
     if vessel.bevelled:
-        what = walls_told(vessel)
+        what = "the wall stock while it is long, before blanks are cut from it,"
         if vessel.glued:
             many = vessel.ways[0].count > 1
             what = "every whole wall panel" if many else "the whole wall panel"
@@ -53,7 +53,10 @@ def _edges(vessel: Tapered, shop: Shop) -> list[SetUp]:
         return [level_edges(what, vessel.slope, vessel.slant, shop, check=check)]
     if vessel.glued:
         return []
-    cuts = f"Rip {walls_told(vessel)} to {slant}, both edges square to the face."
+    cuts = (
+        f"Rip the wall stock to {slant} while it is long, before blanks are cut from "
+        "it, both edges square to the face."
+    )
     return [rip("edges", cuts, vessel.slant, shop)]
 
 

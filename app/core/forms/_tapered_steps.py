@@ -119,8 +119,10 @@ def _walls(vessel: Tapered, set_ups: tuple[SetUp, ...], shop: Shop) -> Iterable[
             tool="table saw",
             detail="While the panel is whole."
             if whole
-            else "Both edges, before the ends are cut.",
+            else "While the stock is long: a piece shorter than 300 mm (12 in) is too "
+            "short to rip.",
             set_up="edges",
+            cautions=() if whole else ("powered-machine.short-stock",),
             bench_minutes=15 + (0 if whole else count),
         )
     if "cut-walls" in keys:
@@ -264,9 +266,10 @@ def _assembly(vessel: Tapered, shop: Shop) -> list[Step]:
 
 def _base_last(vessel: Tapered, shop: Shop) -> list[Step]:
     up = shop_text(vessel.base_up, shop)
+    first = "" if vessel.out else "Lay the base in from below first. "
     blocks = (
-        f"Glue an offcut to the middle of every other wall, its top {up} above the "
-        "bench. The base lies on them without glue, the same room at every side: "
+        f"{first}Glue an offcut to the middle of every other wall, its top {up} above "
+        "the bench. The base lies on them without glue, the same room at every side: "
         "centre it with slips of card, and pin it in its middle only."
     )
     wedge = (

@@ -383,7 +383,7 @@ def test_every_drawing_can_be_read(shop: Shop) -> None:
 def test_working_out_the_largest_takes_little_time() -> None:
     asked = {"sides": "16", "strip_rows": "12", "pattern": "stepped", "spares": "5"}
     vessel(**asked)
-    start = time.perf_counter()
+    start = time.process_time()
     for kerf in range(5):
         vessel(**asked, kerf=f"{kerf + 2} mm")
-    assert time.perf_counter() - start < 5 * 0.06
+    assert time.process_time() - start < 5 * 0.05
