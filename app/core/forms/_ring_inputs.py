@@ -62,7 +62,6 @@ class Inputs(Common, Closing, Patterning):
         "Wall of the stack, turned",
         Ask.LENGTH,
         default=inches("1/2"),
-        most=mm(200),
         help="Level from outside to inside. For a profile only.",
     )
     bottom: str = ask(

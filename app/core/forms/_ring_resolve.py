@@ -145,6 +145,9 @@ def _heights(
 def _pattern(inputs: Inputs, rings: int) -> Pattern:
     """The species of every segment; ring by ring from the bottom."""
     own = inputs.pattern == "own"
+    if inputs.pattern == "blend" and rings == 1:
+        message = "A blend runs up several rings; there is one. Take another pattern."
+        raise refuse("pattern", message, "alternating")
     simple = inputs.pattern != "blend" and not own
     return read_pattern(
         inputs,

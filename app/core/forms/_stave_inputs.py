@@ -9,6 +9,7 @@ from app.core.inputs import Ask, ask
 from app.core.length import Length, inches, mm
 
 WIDEST = mm(1000)
+THICKEST = mm(120)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -43,7 +44,6 @@ class Inputs(Common, Closing):
         "Thickness of the staves",
         Ask.LENGTH,
         default=None,
-        most=mm(120),
         help="The least that holds both circles where left empty; more lies inside.",
     )
     species: tuple[str, ...] = ask(

@@ -8,7 +8,7 @@ from fractions import Fraction
 from app.core import allowance
 from app.core.forms._bench import shop_text
 from app.core.forms._stave import Cylinder
-from app.core.forms._stave_inputs import Inputs
+from app.core.forms._stave_inputs import THICKEST, Inputs
 from app.core.forms._turned import Profile
 from app.core.forms._turned_inputs import Unfit, marks, read_bottom, resolved
 from app.core.inputs import refuse, typed
@@ -98,6 +98,8 @@ def _prove(inputs: Inputs, made: Cylinder, shop: Shop) -> None:
         )
         tried = range(made.staves - 1, 2, -1)
         raise Unfit("staves", message, tried)
+    if made.least > THICKEST:
+        raise _too_thick(inputs, made, shop)
     if made.thickness < made.least:
         least = shop_text(made.least, shop)
         message = (
@@ -108,6 +110,18 @@ def _prove(inputs: Inputs, made: Cylinder, shop: Shop) -> None:
         raise Unfit("thickness", message, near_ones)
     if made.inner_width < LEAST_INNER:
         raise _no_inner_face(inputs, made, shop)
+
+
+def _too_thick(inputs: Inputs, made: Cylinder, shop: Shop) -> Exception:
+    """More wood than a stave is made of, mostly for chips."""
+    outside = inputs.outside_diameter
+    return Unfit(
+        "inside_diameter",
+        f"{made.staves} staves would have to be {shop_text(made.least, shop)} thick to "
+        f"hold both circles; {shop_text(THICKEST, shop)} is the most. A wider inside "
+        "needs less.",
+        marks(outside / 2, outside - mm(10), shop, down=True),
+    )
 
 
 def _no_inner_face(inputs: Inputs, made: Cylinder, shop: Shop) -> Exception:

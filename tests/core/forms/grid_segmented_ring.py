@@ -104,6 +104,7 @@ REFUSED: list[tuple[dict[str, str], str]] = [
     ({"outside_diameter": "2 m", "inside_diameter": "500 mm"}, "outside_diameter"),
     (STACK | {"thickness": "4 mm"}, "thickness"),
     (STACK | {"wall": "80 mm"}, "wall"),
+    (STACK | {"wall": "20 in"}, "wall"),
     (STACK | {"outside_diameter": "8 in"}, "outside_diameter"),
     ({"profile": "5: 100; 20: 120"}, "profile"),
     ({"profile": "0: 4; 2: 5; 1: 6"}, "profile"),
@@ -117,5 +118,6 @@ REFUSED: list[tuple[dict[str, str], str]] = [
     ),
     (SINGLE | {"bottom_species": "oak, ash"}, "bottom_species"),
     (SINGLE | {"pattern": "bands"}, "species"),
+    (SINGLE | {"pattern": "blend"}, "pattern"),
     (SINGLE | {"pattern": "own", "own_pattern": "walnut\nmaple"}, "own_pattern"),
 ]

@@ -50,10 +50,11 @@ REFUSED: list[tuple[dict[str, str], str]] = [
         "staves",
     ),
     ({"thickness": "1/4 in"}, "thickness"),
-    ({"thickness": "3 in"}, "thickness"),
-    ({"outside_diameter": "2 m"}, "outside_diameter"),
+    ({"thickness": "30 in"}, "thickness"),
+    ({"outside_diameter": "2 m", "inside_diameter": "38 in"}, "outside_diameter"),
     ({"inside_diameter": "4 mm"}, "inside_diameter"),
     ({"height": "5 mm"}, "height"),
+    ({"outside_diameter": "24 in"}, "inside_diameter"),
     ({"species": "oak, ash, cherry, beech, maple", "staves": "4"}, "species"),
     ({"bottom_species": "oak, ash"}, "bottom_species"),
 ]
