@@ -84,11 +84,13 @@ def _with_set_up(step: Step, known: dict[str, SetUp]) -> Step:
 def _stock(
     carcass: Carcass, made: tuple[Part, ...], glued: tuple[GlueUp, ...], shop: Shop
 ) -> list[Step]:
+    found = [] if carcass.solid else [_sheets(carcass)]
     if not (carcass.solid or carcass.solid_back):
-        return [_sheets(carcass)]
-    over = carcass.allowances.of("side").thickness
-    rough = shop_text(carcass.thickness + over, shop)
-    found = [
+        return found
+    thick = carcass.thickness if carcass.solid else carcass.back_thickness
+    over = carcass.allowances.of("side" if carcass.solid else "back").thickness
+    rough = shop_text(thick + over, shop)
+    found += [
         bench.joint_stock(
             20, "Every board, before any rip. Without a jointer, buy it surfaced."
         ),
@@ -98,16 +100,23 @@ def _stock(
             "they are glued up.",
         ),
     ]
-    whole = [part for part in made if not part.spare and part.key != "side_edge"]
     panels = {one.key: one for one in glued}
-    for part in whole:
+    for part in made:
         size = replace(part.blank, thickness=part.finished.thickness)
+        if part.spare or part.key not in _boards(carcass):
+            continue
         if part.glue_up in panels:
             found += _panel(panels[part.glue_up], part, shop)
-        elif part.species == carcass.species and carcass.solid:
+        else:
             key = part.key.replace("_", "-")
             found.append(bench.planed(f"plane-{key}", part.name.lower(), size, shop))
     return found
+
+
+def _boards(carcass: Carcass) -> tuple[str, ...]:
+    """The parts that are planed, since they are of solid wood."""
+    boards = ("side", "top", "shelf", "loose_shelf") if carcass.solid else ()
+    return (*boards, "back") if carcass.solid_back else boards
 
 
 def _panel(glue_up: GlueUp, part: Part, shop: Shop) -> list[Step]:

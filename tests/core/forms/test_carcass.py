@@ -279,3 +279,13 @@ def test_a_drill_is_named_by_its_own_size_and_every_hole_has_a_cross() -> None:
     pitch = inches("1 1/4").nm
     ups = sorted(sum(p.y for p in hole.points) / 12 for hole in holes)
     assert all(abs(high - low - pitch) < 10 for low, high in pairwise(ups))
+
+
+def test_sheets_with_a_back_of_boards_are_broken_down_and_the_back_is_planed() -> None:
+    keys = [one.key for one in case(material="mdf", back="solid wood").steps]
+    assert keys.index("break-down") < keys.index("joint-stock")
+    assert "plane-back-panel" in keys
+    assert "plane-side" not in keys
+    narrow = [one.key for one in case(depth="4 in", edge_strip="5 mm").steps]
+    assert "plane-side" in narrow
+    assert not [key for key in narrow if key.startswith("plane-") and "edge" in key]
