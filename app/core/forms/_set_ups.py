@@ -269,10 +269,11 @@ def groove(
     # At the piece's own edge the blade stands against the fence.
     faced = "" if up else "Clamp a wooden face to the fence first. "
     size = f"{shop_text(deep, shop)} deep, {shop_text(wide, shop)} wide"
+    on = edge if edge.startswith("each") else f"the {edge}"
     return SetUp(
         key=key,
         machine="table saw",
-        cuts=f"{faced}{name} along {what}: {size}, the {edge} on the fence. {passes}",
+        cuts=f"{faced}{name} along {what}: {size}, {on} on the fence. {passes}",
         tilt=SQUARE,
         fence=up,
         face_down=f"{face}, {edge} on the fence",

@@ -115,7 +115,7 @@ def plate_gauge(sides: int) -> Angle:
 
 def _plate(plate: Plate, shop: Shop) -> SetUp:
     name, sides = plate.name.lower(), plate.sides
-    mark, flats = shop_text(plate.side, shop), shop_text(plate.inscribed, shop)
+    mark = shop_text(plate.side, shop)
     cuts = (
         f"Cut the {name} to {sides} sides, {sides - 1} cuts, one way round. Side 1 is "
         "the blank's jointed edge, along the grain: mark its two corners on it, "
@@ -133,9 +133,18 @@ def _plate(plate: Plate, shop: Shop) -> SetUp:
         shop,
         carried=plate.blank,
         face_down="the face that will be underneath",
-        check=f"The {name} is {flats} across "
-        + ("every pair of flats." if sides % 2 == 0 else "twice from middle to flat."),
+        check=_across(plate, shop),
     )
+
+
+def _across(plate: Plate, shop: Shop) -> str:
+    """What proves a plate: flats where they face each other, else a side's corner."""
+    name = plate.name.lower()
+    if plate.sides % 2 == 0:
+        flats = shop_text(plate.inscribed, shop)
+        return f"The {name} is {flats} across every pair of flats."
+    far = shop_text(plate.flat_to_corner, shop)
+    return f"From every side of the {name} to the corner across it is {far}."
 
 
 def _lid_rebate(vessel: Vessel, shop: Shop) -> SetUp:

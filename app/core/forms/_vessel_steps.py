@@ -115,11 +115,10 @@ def _plates(vessel: Vessel) -> list[Step]:
 
 def _cut_plate(plate: Plate) -> Step:
     details = {
-        "base": "Measure the dry fit first and cut to it, not to the drawing. By hand: "
-        "saw outside the lines of the template and plane to them, across the grain "
-        "first.",
-        "lid": "The grain along side 1. Sides along the grain last, so that they take "
-        "the splinters of the others away.",
+        "base": "Measure the dry fit first and cut to it, not to the drawing; then "
+        "close the walls round it dry once more. By hand: saw outside the lines of the "
+        "template and plane to them, across the grain first.",
+        "lid": "Its grain runs along side 1. Try it on the dry fit.",
         "plug": "Measure the opening of the dry fit. Its grain runs along side 1, as "
         "the lid's does.",
     }

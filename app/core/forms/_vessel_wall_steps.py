@@ -37,17 +37,21 @@ def _groove(vessel: Vessel, shop: Shop) -> Step:
 
 
 def _cut_walls(vessel: Vessel) -> Step:
-    panels = (
-        "" if vessel.alike else " Mark each one's panel and number on its inside face."
-    )
+    order = "Number the walls as they come off."
+    if vessel.panel_count == 1:
+        order = (
+            "Number the walls as they come off: in that order the grain runs on round "
+            "the corners."
+        )
+    elif not vessel.alike:
+        order = "Write each wall's panel and number on its inside face."
     spare = " The spare is cut with them." if vessel.cut.spares else ""
     return Step(
         key="cut-walls",
         name=f"Cut {vessel.sides} walls square",
         tool="crosscut sled",
-        detail="Square one end first. Number the walls as they come off: in that order "
-        f"the grain runs on round the corners.{panels}{spare} By hand: knife the "
-        "lines, saw outside them, and true the ends on a shooting board.",
+        detail=f"Square one end first. {order}{spare} By hand: knife the lines, saw "
+        "outside them, and true the ends on a shooting board.",
         set_up="cut-walls",
         bench_minutes=10 + 2 * vessel.sides,
     )
@@ -56,13 +60,15 @@ def _cut_walls(vessel: Vessel) -> Step:
 def _bevel(vessel: Vessel) -> Step:
     angle = geometry.edge_bevel(vessel.sides)
     first = (
-        "Two ends of a spare wall" if vessel.cut.spares else "Two scraps of wall stock"
+        "The spare wall, sawn in two, first: its bevelled ends held together"
+        if vessel.cut.spares
+        else "Two scraps of wall stock first: held together they"
     )
     return Step(
         key="bevel",
         name=f"Bevel both ends of every wall at {angle}",
         tool="mitre gauge",
-        detail=f"{first} held together first: they make the corner. Then creep up on "
+        detail=f"{first} make the corner. Then creep up on "
         "each end until the blade just reaches the outer corner. By hand: a shooting "
         f"board whose bed leans {angle}.",
         set_up="bevel",
@@ -71,13 +77,12 @@ def _bevel(vessel: Vessel) -> Step:
 
 
 def _dry_fit(vessel: Vessel) -> Step:
-    base = " Slide the base in as you roll." if vessel.base == "groove" else ""
     return Step(
         key="dry-fit",
         name="Tape the walls and close them dry",
         tool="clamps",
         detail="Outside up against a straight edge, tape over every joint, turn over "
-        f"and roll closed.{base} Mend the bevel now if a joint gapes: open outside, "
+        "and roll closed. Mend the bevel now if a joint gapes: open outside, "
         "tilt the blade a little more; open inside, a little less.",
         bench_minutes=10,
         cautions=("clamps.strap-under-load",),
