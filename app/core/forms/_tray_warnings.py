@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
+from app.core import closing
+from app.core.angle import Angle
 from app.core.forms._bench import shop_text
 from app.core.forms._spline_steps import spline_warnings
 from app.core.forms._tray import Tray
 from app.core.length import mm
 from app.core.shop import Shop
+
+TENTH = Angle(Fraction(1, 10))
+SEEN = mm("0.5")  # a gap that everybody sees: common practice
 
 
 def warnings(tray: Tray, shop: Shop) -> tuple[str, ...]:
@@ -17,6 +24,13 @@ def warnings(tray: Tray, shop: Shop) -> tuple[str, ...]:
             f"Rails {shop_text(tray.rail_width, shop)} wide shrink across and the "
             "mitres open at the inner corner in dry air. Narrower rails, quartered "
             "stock or splines help."
+        )
+    opens = closing.gap(tray.long_side, tray.sides, TENTH, lengths=tray.sides_round)
+    if opens > SEEN:
+        found.append(
+            "A tenth of a degree on every mitre, all the same way, opens the last one "
+            f"by {closing.fine(opens, shop.display)}. Prove the gauge with scraps that "
+            "close, and shave the last rails on a shooting board."
         )
     if tray.has_panel:
         found += _panel_warnings(tray, shop)

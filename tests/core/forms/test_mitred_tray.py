@@ -283,3 +283,12 @@ def test_rails_too_tall_for_a_blade_that_hardly_tilts_are_refused() -> None:
         oblong(stiff, rail_height="5 in")
     assert (refused.value.input, refused.value.nearest) == ("rail_height", "2 15/16 in")
     assert set_up(oblong(stiff, rail_height="2 15/16 in"), "mitre-long-rails").stop
+
+
+def test_a_large_tray_is_warned_of_its_last_mitre_and_a_small_one_is_not() -> None:
+    def told(design: Design) -> bool:
+        return any("tenth of a degree" in one for one in design.warnings)
+
+    assert told(oblong())
+    # Side times eight edges times a tenth of a degree: 30 mm open by about 0.4 mm.
+    assert not told(tray(sides=4, length="30 mm", width="30 mm", rail_width="6 mm"))
