@@ -269,6 +269,8 @@ def _halves(solids: list[Solid], side: Side) -> tuple[list[Solid], list[Solid]]:
     """What is behind the side's plane, and what is before it."""
     at = side.face[0]
     x, y, z = side.normal
+    way = solids[0].axes.ways[side.axis]
+    plane = (side.axis, way, dot(way, at))
     inside, outside = [], []
     for solid in solids:
         low, high = reach(solid.points, side.normal)
@@ -281,5 +283,6 @@ def _halves(solids: list[Solid], side: Side) -> tuple[list[Solid], list[Solid]]:
             halves = solid.cell.cut(side.normal, at), solid.cell.cut((-x, -y, -z), at)
             for half, there in zip(halves, (inside, outside), strict=True):
                 if half is not None:
-                    there.append(Solid(solid.piece, half, solid.axes))
+                    cuts = (*solid.cuts, plane)
+                    there.append(Solid(solid.piece, half, solid.axes, cuts))
     return inside, outside

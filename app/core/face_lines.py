@@ -116,7 +116,7 @@ def _sorted_out(
     """Sides towards the viewer with their solids, and sides away."""
     before, away = [], []
     for solid in solids:
-        for side in solid.sides:
+        for side in solid.outside:
             facing = dot(side.normal, towards)
             if facing > EDGE_ON:
                 before.append((solid, side))

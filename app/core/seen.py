@@ -17,6 +17,8 @@ TOUCH = 1_500.0
 EDGE_ON = 1e-6
 FEW = 16  # corners of a body, not worth thinning out
 Span = tuple[float, float]
+# The number of an axis, its way, and how far along it the plane lies.
+Plane = tuple[int, XYZ, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +36,12 @@ class Side(NamedTuple):
     face: Face
     normal: XYZ
     axis: int
+
+    def lies_on(self, plane: Plane) -> bool:
+        """Whether a plane that the solid was cut by is this side's."""
+        axis, way, at = plane
+        level = dot(way, self.face[0])
+        return axis == self.axis and abs(level - at) < TOUCH
 
 
 class Axes:
@@ -113,13 +121,25 @@ def reach(points: Sequence[XYZ], way: XYZ) -> Span:
 
 
 class Solid(Body):
-    """A convex cell with its sides and the number of the piece it belongs to."""
+    """A convex cell with its sides and the number of the piece it belongs to.
 
-    def __init__(self, piece: int, cell: Cell, axes: Axes) -> None:
-        self.piece, self.cell = piece, cell
+    ``cuts`` are planes that it was cut by to be drawn: an axis, and where on it.
+    """
+
+    def __init__(
+        self, piece: int, cell: Cell, axes: Axes, cuts: tuple[Plane, ...] = ()
+    ) -> None:
+        self.piece, self.cell, self.cuts = piece, cell, cuts
         self.sides = [_side(face, axes) for face in cell.faces]
         numbers = [side.axis for side in self.sides]
         super().__init__(chain.from_iterable(cell.faces), numbers, axes)
+
+    @property
+    def outside(self) -> list[Side]:
+        """Its sides but those that only drawing made."""
+        if not self.cuts:
+            return self.sides
+        return [side for side in self.sides if not any(map(side.lies_on, self.cuts))]
 
 
 def _side(face: Face, axes: Axes) -> Side:

@@ -15,7 +15,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import difference, unary_union, union
-from shapely.geometry import MultiPolygon, Polygon
+from shapely.geometry import LineString, MultiPolygon, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from app.core import geometry, registry
@@ -121,6 +121,27 @@ def same(scene: Scene) -> None:
         assert shown.get(name, 0.0) == pytest.approx(area, abs=0.01), name
 
 
+def edged(scene: Scene) -> None:
+    """Whatever is drawn as a line is an edge of its cell."""
+    drawing = isometric(scene, Shop())
+    ends = [p for s in drawing.shapes for p in s.points]
+    wanted: dict[str, list[LineString]] = defaultdict(list)
+    for cell in (cell for piece in scene for cell in piece.cells):
+        for face in cell.faces:
+            around = zip(face, (*face[1:], face[0]), strict=True)
+            wanted[cell.species] += [LineString(map(page, one)) for one in around]
+    seen_faces = [f for piece in scene for cell in piece.cells for f in faces(cell)]
+    left, top = (min(f.bounds[i] for f, _ in seen_faces) for i in (0, 1))
+    x, y = min(p.x for p in ends) / MM - left, min(p.y for p in ends) / MM - top
+    for shape in drawing.shapes:
+        real = unary_union(wanted[shape.species]).buffer(0.01)
+        points = [(p.x / MM - x, p.y / MM - y) for p in shape.points]
+        for pen, *ends_of in zip(
+            shape.edges, points, (*points[1:], points[0]), strict=True
+        ):
+            assert pen is None or real.covers(LineString(ends_of))
+
+
 def named(pieces: list[Piece]) -> Scene:
     """With a species of its own for each cell, to tell them apart in the picture."""
     found = []
@@ -182,6 +203,7 @@ def test_three_bars_each_before_the_next_have_no_order_and_are_right_all_the_sam
         ]
     )
     same(tied)
+    edged(tied)
 
 
 def test_fingers_that_reach_into_each_other() -> None:
@@ -225,7 +247,9 @@ def test_any_blocks_that_do_not_overlap(scene: Scene) -> None:
 def test_what_every_form_opens_on(form: str) -> None:
     example = registry.form(form).example(Unit.MILLIMETRE)
     design = registry.work_out(form, example, Shop(unit=Unit.MILLIMETRE))
-    same(named(list(design.assembly)))
+    scene = named(list(design.assembly))
+    same(scene)
+    edged(scene)
 
 
 def test_a_cube_has_three_faces_of_one_size() -> None:
