@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from app.core import closing
+from app.core.forms import _turned_sizes as shared
 from app.core.forms._book import TRADE, Book
 from app.core.forms._common import Closing
 from app.core.forms._ring import Ring, Stack
@@ -29,7 +30,7 @@ def sizes(stack: Stack, asked: Closing, shop: Shop) -> tuple[Size, ...]:
         *_segment(book, stack),
         *_strip(book, stack),
         *_stacked(book, stack),
-        *_lathe(book, stack),
+        *shared.lathe(book, stack.across_corners, stack.sawn_volume, stack.profile),
         *closing.sizes(
             stack.widest.outer_edge,
             stack.segments,
@@ -37,6 +38,7 @@ def sizes(stack: Stack, asked: Closing, shop: Shop) -> tuple[Size, ...]:
             asked.width_spread,
             shop,
         ),
+        *shared.halves(stack.segments),
     )
 
 
@@ -161,37 +163,6 @@ def _stacked(book: Book, stack: Stack) -> list[Size]:
             )
         )
     return found
-
-
-def _lathe(book: Book, stack: Stack) -> list[Size]:
-    profile, sawn = stack.profile, stack.sawn_volume
-    turned = round(profile.volume)
-    shown = book.volume("", "", turned, "").text(book.shop.display)
-    whole = book.volume("", "", sawn, "").text(book.shop.display)
-    return [
-        book.length(
-            "swing",
-            "The lathe must swing at least",
-            stack.across_corners,
-            "the circle through the outermost corners of the glued blank",
-            "across the widest flats / cos(180° / sides)",
-        ),
-        book.volume(
-            "turned_volume",
-            "Wood left when it is turned",
-            turned,
-            "cones cut off straight between the levels, outside less inside",
-            source="solid geometry",
-        ),
-        book.volume(
-            "turned_away",
-            "Turned away",
-            sawn - turned,
-            "the glued blank less the turned piece",
-            f"{whole} - {shown}",
-            source="solid geometry",
-        ),
-    ]
 
 
 def tables(stack: Stack, asked: Closing, shop: Shop) -> tuple[Table, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from app.core import closing
+from app.core.forms import _turned_sizes as shared
 from app.core.forms._book import TRADE, Book
 from app.core.forms._common import Closing
 from app.core.forms._stave import Cylinder
@@ -29,6 +30,7 @@ def sizes(made: Cylinder, asked: Closing, shop: Shop) -> tuple[Size, ...]:
         *closing.sizes(
             made.width, made.staves, asked.widest_gap, asked.width_spread, shop
         ),
+        *shared.halves(made.staves),
     )
 
 
@@ -118,37 +120,8 @@ def _fences(book: Book, made: Cylinder) -> list[Size]:
 
 
 def _turned(book: Book, made: Cylinder) -> list[Size]:
-    sawn, left = made.sawn_volume, round(made.profile.volume)
-    shown, whole = (
-        book.volume("", "", one, "").text(book.shop.display) for one in (left, sawn)
-    )
-    found = [
-        book.length(
-            "swing",
-            "The lathe must swing at least",
-            made.across_corners,
-            "the circle through the outermost corners of the glued blank: across the "
-            "widest flats / cos(180° / sides)",
-        ),
-        book.volume(
-            "turned_volume",
-            "Wood left when it is turned",
-            left,
-            "the outside cylinder less the inside one, and the bottom if there is one",
-            source="solid geometry",
-        ),
-        book.volume(
-            "turned_away",
-            "Turned away",
-            sawn - left,
-            "the glued blank less the turned piece",
-            f"{whole} - {shown}",
-            source="solid geometry",
-        ),
-    ]
-    if made.bottom is not None:
-        found += _bottom(book, made)
-    return found
+    found = shared.lathe(book, made.across_corners, made.sawn_volume, made.profile)
+    return found + (_bottom(book, made) if made.bottom is not None else [])
 
 
 def _bottom(book: Book, made: Cylinder) -> list[Size]:

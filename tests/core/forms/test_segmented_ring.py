@@ -284,3 +284,11 @@ def test_a_stack_of_every_ring_is_worked_out_at_once() -> None:
         ring(**typed, spares=spares)
         times.append(time.perf_counter() - start)
     assert min(times) < 0.1
+
+
+def test_a_half_gathers_the_error_of_all_its_ends() -> None:
+    """Six segments of 30° + 2 × 0.1° make 181.2°, worked by hand."""
+    found = {one.key: one.value for one in ring(**RING, segments=12).sizes}
+    assert found["half_off_at_0_1_degree"] == Angle(Fraction(6, 5))
+    odd = {one.key for one in ring(**RING, segments=9).sizes}
+    assert "half_off_at_0_1_degree" not in odd
