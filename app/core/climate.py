@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from app.core.errors import WorkshopError
 from app.core.length import Unit
@@ -34,9 +35,7 @@ class Climate:
 
         Source: Wood Handbook, FPL-GTR-190 (2010), equation 4-5 and table 4-2.
         """
-        return Fraction(
-            round(equilibrium(float(self.fahrenheit), float(self.humidity)) * 10), 10
-        )
+        return _moisture(self)
 
     @property
     def numbers(self) -> tuple[int, int]:
@@ -58,7 +57,7 @@ class Climate:
 
     def text(self, unit: Unit) -> str:
         """``30 % at 70 °F``."""
-        return f"{figure(self.humidity)} % at {self.degrees(unit)}"
+        return _text(self, unit)
 
     def degrees(self, unit: Unit) -> str:
         """The temperature as the shop's system has it; reads back to the same."""
@@ -67,9 +66,21 @@ class Climate:
         return f"{figure(self.celsius)} °C"
 
 
+# A design asks for the same three airs many times over.
+@lru_cache(maxsize=64)
+def _moisture(air: Climate) -> Fraction:
+    reached = equilibrium(float(air.fahrenheit), float(air.humidity))
+    return Fraction(round(reached * 10), 10)
+
+
+@lru_cache(maxsize=64)
+def _text(air: Climate, unit: Unit) -> str:
+    return f"{figure(air.humidity)} % at {air.degrees(unit)}"
+
+
 def figure(number: Fraction) -> str:
     """A number to a tenth, whole where it is."""
-    return f"{float(round(number, 1)):.1f}".removesuffix(".0")
+    return f"{float(number):.1f}".removesuffix(".0")
 
 
 def read_humidity(text: str, *, input: str) -> Fraction:

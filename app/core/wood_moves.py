@@ -94,12 +94,12 @@ def _moved(
     size: Length, shares: Shares, rings: bool, start: Fraction, end: Fraction
 ) -> Moved:
     """Each wood by its own figures, together."""
+    if len(shares) == 1:
+        return moved(size, shares[0][0], tangential=rings, start=start, end=end)
     each = [
         moved(size * share, wood, tangential=rings, start=start, end=end)
         for wood, share in shares
     ]
-    if len(each) == 1:
-        return each[0]
     values = " + ".join(
         f"{float(share):.3g} × {one.values}"
         for one, (_, share) in zip(each, shares, strict=True)
