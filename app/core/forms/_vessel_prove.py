@@ -60,10 +60,10 @@ def tidy(length: Length, shop: Shop) -> Length:
 def _prove_groove(vessel: Vessel, shop: Shop) -> None:
     wall, depth, unit = vessel.wall, vessel.groove_depth, shop.unit
     if depth >= wall:
-        near = typed(tidy(wall / 2, shop), unit)
+        near = typed(_groove_that_holds(vessel, shop), unit)
         message = (
             f"A groove {typed(depth, unit)} deep goes through a wall "
-            f"{typed(wall, unit)} thick. About half the wall would do: {near}."
+            f"{typed(wall, unit)} thick. About half the wall is usual; {near} would do."
         )
         raise refuse("groove_depth", message, near)
     if vessel.clearance >= depth:
@@ -77,6 +77,14 @@ def _prove_groove(vessel: Vessel, shop: Shop) -> None:
         raise base_over_the_top(
             vessel.height, vessel.base_thickness, vessel.groove_up, shop
         )
+
+
+def _groove_that_holds(vessel: Vessel, shop: Shop) -> Length:
+    """Half the wall, or deeper where the base would not reach into that."""
+    half = tidy(vessel.wall / 2, shop)
+    if vessel.clearance < half or vessel.clearance >= vessel.wall:
+        return half
+    return (vessel.clearance + vessel.wall) / 2
 
 
 def base_over_the_top(

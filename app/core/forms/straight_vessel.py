@@ -80,7 +80,7 @@ def design(inputs: Inputs, shop: Shop) -> Design:
         glue_ups=panels,
         set_ups=made,
         steps=steps(vessel, inputs, panels, made, shop),
-        warnings=(*warnings(vessel, shop), *pattern_warnings(inputs, vessel.pattern)),
+        warnings=(*warnings(vessel, shop), *_pattern_warnings(inputs, vessel)),
         tables=_tables(vessel, shop),
         joints=joints(vessel, panels),
         moving=moving(vessel),
@@ -88,6 +88,17 @@ def design(inputs: Inputs, shop: Shop) -> Design:
         draw=lambda: drawings(vessel, shop),
         build=lambda: assembly(vessel),
     )
+
+
+def _pattern_warnings(inputs: Inputs, vessel: Vessel) -> list[str]:
+    found = pattern_warnings(inputs, vessel.pattern)
+    if vessel.ways and inputs.panels > 1:
+        found.append(
+            "The walls differ, so their panels follow from the pattern: "
+            f"{vessel.panel_count}, the way that takes least wood, and not "
+            f"{inputs.panels}."
+        )
+    return found
 
 
 def _tables(vessel: Vessel, shop: Shop) -> tuple[Table, ...]:

@@ -145,3 +145,10 @@ def test_odd_sides_are_measured_from_a_side_to_the_corner_across() -> None:
     across = size(vessel(sides=3, outside_side="10"), "flat_to_corner")
     assert abs(across.nm - 254e6 * 3**0.5 / 2) <= 1
     assert isinstance(across, Length)
+
+
+def test_a_count_of_panels_that_the_pattern_overrules_is_told() -> None:
+    told = vessel(sides=6, pattern="alternating", panels=3).warnings
+    assert any("panels follow from the pattern: 2" in one for one in told)
+    alike = vessel(sides=6, panels=3).warnings
+    assert not any("follow from the pattern" in one for one in alike)
