@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from app.core.forms._common import FINISHES, Common
-from app.core.forms._patterned import Patterning
+from app.core.forms._patterned import MOST_ROWS, Patterning
 from app.core.inputs import Ask, ask
 from app.core.length import Length, inches, mm
+from app.core.pattern_kinds import KINDS
 
 NONE = Length(0)
 GRAINS = ("edge", "end")
@@ -57,6 +58,30 @@ class Inputs(Patterning, Common):
         Ask.SPECIES,
         default=("walnut", "maple"),
         help="One or more, with commas. They repeat from the front strip on.",
+    )
+    pattern: str = ask(
+        "Pattern of the strips",
+        Ask.CHOICE,
+        default="bands",
+        choices=KINDS,
+        help="Bands alike in every slice; alternating from slice to slice too; bands "
+        "stepped on at each slice; mirrored about the middle strip; a blend from the "
+        "first species in front to the second behind; or your own. A board of edge "
+        "grain has one slice.",
+    )
+    blend_rows: int | None = ask(
+        "Strips of the blend",
+        Ask.COUNT,
+        default=None,
+        most=MOST_ROWS,
+        help="Over so many in the middle. Left empty: all but the first and the last.",
+    )
+    step_rows: int = ask(
+        "Strips stepped on at each slice",
+        Ask.COUNT,
+        default=1,
+        least=1,
+        most=MOST_ROWS,
     )
     own_pattern: str | None = ask(
         "Your own pattern",

@@ -100,8 +100,8 @@ def _panel(board: Board, book: Book) -> list[Size]:
             "first_panel_width",
             f"{name}, width across the strips, before trim",
             board.width,
-            "the board's width: strips times their share of it",
-            f"{len(board.strips)} × {show(board.width)} / {len(board.strips)}",
+            "the board's width, which the strips share",
+            show(board.width),
         ),
     ]
 

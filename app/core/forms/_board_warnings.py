@@ -8,10 +8,14 @@ from app.core.forms._board_inputs import Inputs
 from app.core.forms._patterned import pattern_warnings
 from app.core.length import mm
 from app.core.shop import Shop
+from app.core.wood import species_or_plain
 
 # An end-grain board is as strong as the glue between its fibres: below this it
 # breaks when dropped. Common practice, no source.
 THIN = mm(19)
+# Its pores are open from end to end: air can be blown through a stick of it. Common
+# practice, no source.
+OPEN_PORED = {"Northern red oak"}
 
 
 def warnings(board: Board, inputs: Inputs, shop: Shop) -> tuple[str, ...]:
@@ -21,6 +25,13 @@ def warnings(board: Board, inputs: Inputs, shop: Shop) -> tuple[str, ...]:
         found.append(
             f"An end-grain board only {shop_text(board.thickness, shop)} thick breaks "
             "easily: 19 mm (3/4 in) or more is usual."
+        )
+    woods = {species_or_plain(name).name for name in board.pattern.species}
+    if board.end and woods & OPEN_PORED:
+        found.append(
+            f"The pores of {' and '.join(sorted(woods & OPEN_PORED)).lower()} are open "
+            "from end to end: an end-grain board of it drinks what is cut on it. A "
+            "closed-pored wood, like maple or cherry, keeps clean."
         )
     if board.end and board.glued_width > shop.widest_planed:
         found.append(

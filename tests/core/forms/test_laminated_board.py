@@ -279,6 +279,8 @@ def test_an_end_grain_board_moves_both_ways_and_an_edge_grain_one_in_thickness()
         ({"grain": "end", "width": "20"}, "glue it up in halves"),
         ({"grain": "end", "thickness": "1/4", "kerf": "1/8"}, "thinner blade"),
         ({"finish": "shellac"}, "chips under a knife"),
+        ({"grain": "end", "species": "red oak, maple"}, "drinks what is cut on it"),
+        ({"own_pattern": "ash"}, "is not used"),
     ],
 )
 def test_the_maker_is_warned(typed: dict[str, str], told: str) -> None:
