@@ -105,7 +105,10 @@ class Lid:
 
 @dataclass(frozen=True, slots=True)
 class Box:
-    """A box that can be built: every number resolved, none contradicting."""
+    """A box that can be built: every number resolved, none contradicting.
+
+    ``whisker`` is how much longer than the wall fingers are cut, to be sanded off.
+    """
 
     length: Length
     width: Length
@@ -114,6 +117,7 @@ class Box:
     joint: str
     fingers: Fingers | None
     cutter: Length
+    whisker: Length
     rebate_depth: Length
     rebate_on: str
     base: str
@@ -203,6 +207,10 @@ class Box:
         if self.joint == "rebate" and not self.carries(number):
             return self.outer(number) - (self.wall - self.rebate_depth) * 2
         return self.outer(number)
+
+    def sawn_length(self, number: int) -> Length:
+        """A wall as it comes off the saw: its fingers stand proud at both ends."""
+        return self.cut_length(number) + self.whisker * 2
 
     def shows(self, number: int, groove: Groove) -> bool:
         """Whether a groove run through would show at this wall's ends."""

@@ -11,7 +11,7 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 
-from app.core.length import Length
+from app.core.length import Length, Unit, inches, mm
 
 LEAST, MOST = 3, 99
 
@@ -66,6 +66,11 @@ class Fingers:
         return tuple(
             i for i in range(self.count) if marks[i] < high.nm and low.nm < marks[i + 1]
         )
+
+
+def whisker(unit: Unit) -> Length:
+    """How much longer than the wall fingers are cut; common practice, no source."""
+    return inches("1/32") if unit is Unit.INCH else mm("0.5")
 
 
 def most_fingers(height: Length, least_width: Length) -> int:

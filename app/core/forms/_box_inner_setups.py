@@ -21,7 +21,7 @@ def dados_works(box: Box, dividers: Dividers, shop: Shop) -> list[Work]:
     ):
         if not held.starts:
             continue
-        own = (box.outer(number) - box.cut_length(number)) / 2
+        own = (box.outer(number) - box.sawn_length(number)) / 2
         places = [box.wall + start - own for start in held.starts]
         listed = ", ".join(shop_text(place, shop) for place in places)
         wide = shop_text(dividers.thickness, shop)

@@ -11,7 +11,7 @@ from app.core.forms._box import Box
 from app.core.forms._box_fingers import Fingers
 from app.core.forms._box_work import Work
 from app.core.forms._set_ups import CROSSCUT, RIP, SQUARE, end_bevel
-from app.core.length import Length, Unit, inches, mm
+from app.core.length import Length
 from app.core.setup import SetUp
 from app.core.shop import Shop
 
@@ -25,11 +25,6 @@ PIN = (
     "crosscut-sled.blade-leaves-the-sled",
     *CROSSCUT[:2],
 )
-
-
-def whisker(shop: Shop) -> Length:
-    """How much longer than the wall fingers are cut, to be sanded off."""
-    return inches("1/32") if shop.unit is Unit.INCH else mm("0.5")
 
 
 def joints(box: Box, shop: Shop) -> list[Work]:
@@ -49,7 +44,7 @@ def _side_fingers(box: Box, fingers: Fingers, shop: Shop) -> Work:
     cuts = (
         f"Fix a fence to the sled with a hard pin in it, {wide} wide like the fingers "
         f"and standing {wide} from the cutter. Set the cutter {deep} high and "
-        f"{shop_text(whisker(shop), shop)} more, to sand off. Stand a side on its end, "
+        f"{shop_text(box.whisker, shop)} more, to sand off. Stand a side on its end, "
         "the marked lower edge against the pin, and cut the first notch; set that "
         f"notch over the pin and cut the next, until {fingers.count // 2} are cut, "
         f"each {wide} wide, and a finger is left at either edge. The same at every end "

@@ -130,7 +130,7 @@ class Maker:
             quantity=quantity,
             species=", ".join(woods),
             finished=finished,
-            blank=self._wall_blank(finished, key, panel),
+            blank=self._wall_blank(wall, finished, panel),
             glue_up=self._panel_of(wall.number) if panel else "",
             outline=outline(wall),
             solid=round(Fraction(whole, 2)),
@@ -144,13 +144,15 @@ class Maker:
         panel = next(one for one in panels if number in one.sides)
         return panel_key(panels, panel)
 
-    def _wall_blank(self, finished: Dimensions, key: str, panel: bool) -> Dimensions:
-        over = self.over.of(key)
+    def _wall_blank(self, wall: Wall, finished: Dimensions, panel: bool) -> Dimensions:
+        sawn = self.box.sawn_length(wall.number)
+        over = self.over.of(part_keys(self.box)[wall])
         if not panel:
-            return over.on(finished)
+            blank = over.on(finished)
+            return replace(blank, length=max(blank.length, sawn))
         # Length and width lie in the panel, whose kerfs and trim are its own.
         thick = finished.thickness + self.over.of("wall_panel").thickness
-        return Dimensions(finished.length, self.box.wall_height, thick)
+        return Dimensions(sawn, self.box.wall_height, thick)
 
     def _base(self) -> Part:
         box = self.box

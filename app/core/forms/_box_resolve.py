@@ -7,7 +7,7 @@ from dataclasses import replace
 from app.core.corner_splines import Room
 from app.core.forms._bench import shop_text
 from app.core.forms._box import NONE, WIDEST_STRIP, Box, Groove, Lid
-from app.core.forms._box_fingers import LEAST, MOST, Fingers, most_fingers
+from app.core.forms._box_fingers import LEAST, MOST, Fingers, most_fingers, whisker
 from app.core.forms._box_inputs import Inputs
 from app.core.forms._box_refuse import down, near, up
 from app.core.forms._box_within import dividers_of
@@ -34,6 +34,7 @@ def resolve(inputs: Inputs, shop: Shop) -> Box:
         joint=inputs.joint,
         fingers=_fingers(inputs, height, shop) if inputs.joint == "finger" else None,
         cutter=inputs.cutter,
+        whisker=whisker(shop.unit) if inputs.joint == "finger" else NONE,
         rebate_depth=inputs.rebate_depth or inputs.wall / 2,
         rebate_on=inputs.rebate_on,
         base=inputs.base,

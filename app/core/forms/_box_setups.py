@@ -103,15 +103,21 @@ def _lowered(box: Box, lid: Groove, shop: Shop) -> list[Work]:
 
 
 def _cut(box: Box, what: str, number: int, shop: Shop) -> Work:
-    long = box.cut_length(number)
+    long = box.sawn_length(number)
     count = 2 + (box.spares if number else 0)
     size = shop_text(long, shop)
     more = ", the spares included" if number and box.spares else ""
     strip = " and the strip for the lid" if number and box.lid_groove else ""
+    proud = ""
+    if box.fingers:
+        proud = (
+            f" That is {shop_text(box.whisker, shop)} more at either end than they "
+            "will be, for the fingers to stand proud until they are sanded flush."
+        )
     set_up = crosscut(
         f"cut-{what}",
         f"Square one end, then cut {count} {what}{strip} {size} long against the "
-        f"stop{more}, in their order round the box.",
+        f"stop{more}, in their order round the box.{proud}",
         long,
         shop,
         check=f"Stood side by side the {what} are flush at both ends.",
@@ -217,11 +223,11 @@ def _stopped(box: Box, kind: str, one: Groove, walls: list[int], shop: Shop) -> 
         machine="router table",
         cuts=f"A straight bit no wider than {wide}. The {edge} along the fence: a "
         f"{name} {deep} deep, {wide} wide along the inside of {what}, from "
-        f"{shop_text(box.groove_end, shop)} off one outer corner to as far off the "
-        "other, in several passes of depth. Clamp a stop block to the fence for "
-        "either end; lower the piece against the rear one onto the bit, feed it to the "
-        f"other, and switch off before you lift it.{open_end} Square the ends with a "
-        "chisel.",
+        f"{shop_text(box.groove_end + box.whisker, shop)} off one end of the wall "
+        "to as far off the other, in several passes of depth. Clamp a stop block to "
+        "the fence for either end; lower the piece against the rear one onto the bit, "
+        "feed it to the other, and switch off before you lift it."
+        f"{open_end} Square the ends with a chisel.",
         tilt=None,
         fence=up,
         face_down=f"inside face, {edge} along the fence",

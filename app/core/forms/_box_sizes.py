@@ -12,7 +12,6 @@ from app.core.forms._book import TRADE, Book
 from app.core.forms._box import Box, Lid
 from app.core.forms._box_fingers import Fingers
 from app.core.forms._box_inputs import Inputs
-from app.core.forms._box_joint_setups import whisker
 from app.core.forms._box_wall_panels import wall_cut, wall_way
 from app.core.forms._box_within_sizes import divider_sizes
 from app.core.forms._panel_tables import panel_sizes
@@ -117,9 +116,9 @@ def _fingers(box: Box, fingers: Fingers, book: Book) -> list[Size]:
         book.length(
             "finger_cut",
             "Height of the cutter for the fingers",
-            box.wall + whisker(book.shop),
+            box.wall + box.whisker,
             "wall and a whisker more, to be sanded off",
-            f"{show(box.wall)} + {show(whisker(book.shop))}",
+            f"{show(box.wall)} + {show(box.whisker)}",
             TRADE,
         ),
     ]
@@ -190,6 +189,8 @@ def _walls(box: Box, book: Book) -> list[Size]:
             f"√({show(box.length)}² + {show(box.width)}²)",
         ),
     ]
+    if box.fingers:
+        found[2:2] = [_sawn(box, book, "side", 0), _sawn(box, book, "end", 1)]
     if box.base == "under":
         found.append(
             book.length(
@@ -211,6 +212,18 @@ def _cut(box: Box, book: Book, what: str, number: int) -> Size:
         values = f"{show(outer)} - 2 × {show(box.wall - box.rebate_depth)}"
     label = f"Length of each {what}"
     return book.length(f"{what}_length", label, box.cut_length(number), formula, values)
+
+
+def _sawn(box: Box, book: Book, what: str, number: int) -> Size:
+    show = book.show
+    return book.length(
+        f"{what}_cut",
+        f"Length to saw each {what}, before its fingers are flush",
+        box.sawn_length(number),
+        "finished length and a whisker at both ends, to be sanded off",
+        f"{show(box.cut_length(number))} + 2 × {show(box.whisker)}",
+        TRADE,
+    )
 
 
 def _inside_height(box: Box, book: Book) -> Size:

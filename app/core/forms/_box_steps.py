@@ -244,7 +244,7 @@ def _lid_fitted(lid: Lid) -> Step:
         "sliding": (
             (
                 "Ease its lower edges and rub wax into the grooves until it runs by "
-                "itself. Slide it home, then glue the strip to its end: in the middle "
+                "itself. Slide it home, then glue the strip to its end, in the middle "
                 "third only: the lid moves across its grain and the strip does not."
             ),
             (bench.GLUE,),

@@ -61,15 +61,15 @@ def _alike(box: Box) -> list[tuple[Column, list[int]]]:
 
 def _long(box: Box, walls: tuple[int, ...], spares: int) -> Length:
     """So many walls and a kerf between each two, before trim."""
-    lengths = [box.cut_length(number) for number in walls]
-    lengths += [box.cut_length(1)] * spares
+    lengths = [box.sawn_length(number) for number in walls]
+    lengths += [box.sawn_length(1)] * spares
     return sum(lengths, box.kerf * (len(lengths) - 1))
 
 
 def wall_cut(box: Box, over: Over) -> Cut:
     """What the shared arithmetic of panels knows of the walls."""
     return Cut(
-        wall=box.cut_length(0),
+        wall=box.sawn_length(0),
         strip_width=box.rows[0] + over.width,
         thickness=box.wall + over.thickness,
         kerf=box.kerf,

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
@@ -197,9 +196,8 @@ class Stack:
     def _strips(self, kind: Kind, place: int, wood: str, count: int) -> Strips:
         ring, spares = kind.first, 0 if place else self.spares
         pieces = count + spares
-        most = pieces
-        while most > 1 and ring.strip(most, self.kerf) > LONGEST_STRIP:
-            most -= 1
+        most = max(pieces * LONGEST_STRIP.nm // ring.strip(pieces, self.kerf).nm, 1)
+        most = min(most, pieces)
         quantity = -(-pieces // most)
         each = -(-pieces // quantity)
         part = f"ring_{ring.number}_segment_{letter(place).lower()}"
@@ -215,7 +213,15 @@ class Stack:
             length=ring.strip(each, self.kerf),
         )
 
-    @property
+    @cached_property
+    def strips_of(self) -> dict[int, list[Strips]]:
+        """Strips by the number of the lowest ring of their kind."""
+        found: dict[int, list[Strips]] = {}
+        for one in self.strips:
+            found.setdefault(one.kind.first.number, []).append(one)
+        return found
+
+    @cached_property
     def sawn_volume(self) -> int:
         """The glued blank before it is turned, whole nm³."""
         wood = sum(ring.volume * ring.segments for ring in self.rings)
@@ -239,8 +245,3 @@ class Stack:
     def joint_slant(self) -> Fraction:
         """How much longer a mitred end is than the strip is wide."""
         return 1 / geometry.cos(self.segments)
-
-
-def largest_segments(longest: Length, outside: Length) -> int:
-    """The fewest segments whose outer edge is no longer than so much."""
-    return math.ceil(math.pi / math.atan2(longest.nm, outside.nm))

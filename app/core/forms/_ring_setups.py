@@ -31,7 +31,7 @@ def set_ups(stack: Stack, shop: Shop) -> tuple[SetUp, ...]:
 
 def counted(stack: Stack, kind: Kind) -> str:
     """``2 of walnut and 1 of maple``: the strips of one kind."""
-    strips = [one for one in stack.strips if one.kind.first is kind.first]
+    strips = stack.strips_of[kind.first.number]
     return " and ".join(f"{one.quantity} of {one.species}" for one in strips)
 
 
@@ -47,7 +47,7 @@ def _rip(stack: Stack, kind: Kind, shop: Shop) -> SetUp:
 def _cut(stack: Stack, kind: Kind, shop: Shop) -> SetUp:
     ring = kind.first
     edge, count = shop_text(ring.outer_edge, shop), sum(kind.woods.values())
-    spare = sum(one.spares for one in stack.strips if one.kind.first is ring)
+    spare = sum(one.spares for one in stack.strips_of[ring.number])
     more = f" and {spare} spare" if spare else ""
     kept = " The gauge stays as it is." if kind is not stack.kinds[0] else ""
     made = mitre(

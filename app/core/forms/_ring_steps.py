@@ -54,7 +54,7 @@ def _stock(stack: Stack, shop: Shop) -> list[Step]:
 
 def _segments(stack: Stack, kind: Kind) -> list[Step]:
     count = sum(kind.woods.values())
-    strips = sum(s.quantity for s in stack.strips if s.kind.first is kind.first)
+    strips = sum(one.quantity for one in stack.strips_of[kind.first.number])
     return [
         Step(
             key=f"rip-{kind.key}",

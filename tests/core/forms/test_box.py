@@ -74,6 +74,18 @@ def test_fingers_are_odd_in_number_equal_and_no_narrower_than_the_cutter(
     assert value(design, "finger_passes") == passes
 
 
+def test_walls_are_sawn_longer_by_what_the_fingers_stand_proud() -> None:
+    """Else the inside comes out smaller: notches are cut as deep as the fingers."""
+    design = box()
+    proud = inches("1/32")
+    assert value(design, "finger_cut") == inches("1/2") + proud
+    assert set_up(design, "cut-sides").stop == inches("8") + proud * 2
+    assert set_up(design, "cut-ends").stop == inches("5") + proud * 2
+    assert set_up(box(joint="mitre"), "cut-sides").stop == inches("8")
+    own = box(over_size="side: length 0")
+    assert own.parts[0].blank.length == inches("8") + proud * 2
+
+
 def test_wider_fingers_take_whole_cutters() -> None:
     # 3 1/4 in holds six and a half half-inches: five fingers of 0.65 in.
     design = box(finger_passes="2")
@@ -197,9 +209,10 @@ def test_dados_and_slots_stand_where_the_dividers_do() -> None:
     assert set_up(design, "slots-across").stop == inches("1 27/32")
     assert set_up(design, "slots-along").stop == inches("3 11/32")
     housed = box(dividers_across="1", dividers_along="1", dividers_held="dados")
-    # The wall and half of what the divider leaves of 7 in, of 4 in.
-    assert set_up(housed, "dados-sides").stop == inches("3 15/16")
-    assert set_up(housed, "dados-ends").stop == inches("2 7/16")
+    # The wall and half of what the divider leaves of 7 in, of 4 in; the fingers stand
+    # 1/32 in proud.
+    assert set_up(housed, "dados-sides").stop == inches("3 31/32")
+    assert set_up(housed, "dados-ends").stop == inches("2 15/32")
     sunk = box(dividers_along="1", dividers_held="dados", joint="rebate")
     # The ends are 1/4 in shorter at either end.
     assert set_up(sunk, "dados-ends").stop == inches("2 3/16")
@@ -290,8 +303,10 @@ def test_a_blade_that_tilts_too_little_takes_a_jig_or_another_joint() -> None:
 def test_walls_of_strips_come_from_one_panel_in_their_order_round_the_box() -> None:
     design = box(strip_rows="3", species="walnut, maple", kerf="1/8 in")
     (panel,) = [one for one in design.glue_ups if one.key == "wall_panel"]
-    # 2 x (8 + 5) in, three kerfs between four walls, and the shop's half inch.
-    assert panel.panel.length == inches("26") + inches("1/8") * 3 + inches("1/2")
+    # 2 x (8 + 5) in, 1/32 in more at eight ends for the fingers to stand proud, three
+    # kerfs between four walls, and the shop's half inch.
+    whole = inches("26") + inches("1/32") * 8 + inches("1/8") * 3 + inches("1/2")
+    assert panel.panel.length == whole
     assert {p.glue_up for p in design.parts if p.key in ("side", "end")} == {panel.key}
     side = next(part for part in design.parts if part.key == "side")
     assert sum(share for _, share in side.woods) == 1
@@ -308,7 +323,7 @@ def test_a_spare_end_is_in_the_blanks_and_in_the_panel() -> None:
     plain = box(strip_rows="2", species="walnut")
     spared = box(strip_rows="2", species="walnut", spares="1")
     long = [design.glue_ups[0].panel.length for design in (plain, spared)]
-    assert long[1] - long[0] == inches("5") + inches("1/8")
+    assert long[1] - long[0] == inches("5") + inches("1/16") + inches("1/8")
     spare = next(part for part in spared.parts if part.spare)
     assert (spare.key, spare.quantity) == ("end-spare", 1)
 
