@@ -138,13 +138,15 @@ class _Panel:
 
 
 def _told(vessel: Vessel, page: Page) -> str:
-    return (
+    told = (
         f"Outside up, a kerf of {page.show(vessel.kerf)} between two walls; crossed "
-        "out: trim. Numbers count the walls round the vessel; ↓ stands upside down."
-        if any(panel.turned for panel in vessel.panels)
-        else f"Outside up, a kerf of {page.show(vessel.kerf)} between two walls; "
-        "crossed out: trim. Numbers count the walls round the vessel."
+        "out: trim. Numbers count the walls round the vessel."
     )
+    if any(panel.turned for panel in vessel.panels):
+        told += " ↓ stands upside down."
+    if vessel.glued:
+        told += f" {len(vessel.widths)} strips, each {page.show(vessel.strip_width)}."
+    return told
 
 
 def _words(vessel: Vessel, page: Page) -> str:
