@@ -81,9 +81,9 @@ def table(found: list[Movement], shop: Shop) -> tuple[Table, ...]:
         return ()
     headings = (
         "Across the grain",
-        f"In the shop: {_air(shop.air_now, shop)}",
-        f"Driest: {_air(shop.air_dry, shop)}",
-        f"Dampest: {_air(shop.air_damp, shop)}",
+        _heading("In the shop", shop.air_now, shop),
+        _heading("Driest", shop.air_dry, shop),
+        _heading("Dampest", shop.air_damp, shop),
         "Room it has",
     )
     rows = tuple(
@@ -99,7 +99,7 @@ def table(found: list[Movement], shop: Shop) -> tuple[Table, ...]:
     working = (
         "Size × change for each percent of moisture × percents of moisture; inside "
         "6 to 14 % by the coefficients, outside by the shrinkage. What the air brings "
-        "wood to is reckoned from humidity and temperature."
+        "wood to is reckoned from humidity and temperature"
     )
     return (
         Table(
@@ -111,6 +111,14 @@ def table(found: list[Movement], shop: Shop) -> tuple[Table, ...]:
             SOURCE,
             Group.MOVES,
         ),
+    )
+
+
+def _heading(name: str, air: Climate, shop: Shop) -> str:
+    # A narrow column must not part a number from its unit.
+    told = f"{name}: {_air(air, shop)}"
+    return told.replace(" %", "\N{NO-BREAK SPACE}%").replace(
+        " °", "\N{NO-BREAK SPACE}°"
     )
 
 

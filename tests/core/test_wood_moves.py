@@ -142,6 +142,25 @@ def test_what_is_held_fast_is_told_to_be_let_move() -> None:
     assert "nothing gives way. Hold it so that it can move" in told
 
 
+def test_the_table_names_each_air_with_numbers_and_units_kept_together() -> None:
+    (table,) = (
+        one
+        for one in made(INCH, moving=(base("walnut"),)).tables
+        if one.key == "wood_moves"
+    )
+    now, dry, damp = (
+        text.replace("\N{NO-BREAK SPACE}", " ") for text in table.headings[1:4]
+    )
+    assert (now, dry) == (
+        "In the shop: 28.7 % at 69.8 °F, wood at 6 %",
+        "Driest: 28.7 % at 69.8 °F, wood at 6 %",
+    )
+    assert damp.endswith("wood at 12 %")
+    assert " %" not in "".join(table.headings)
+    (row,) = table.rows
+    assert row[1:] == ("6 5/8 in", "no change", "0.109 in more", "0.125 in, enough")
+
+
 def test_what_nothing_holds_is_told_and_not_warned_of() -> None:
     found = made(INCH, moving=(base("walnut", ""),))
     assert not found.warnings
