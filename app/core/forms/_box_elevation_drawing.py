@@ -22,7 +22,7 @@ def elevation(box: Box, number: int, shop: Shop) -> Drawing:
     key, title = VIEWS[number]
     above = _on_top(box)
     outer = box.outer(number).nm
-    scale = fit(outer, box.height.nm + above, (58.0, 62.0))
+    scale = fit(outer, box.height.nm + above, (56.0, 62.0))
     page = Page(box, shop, scale)
     drawer = _Elevation(page, number, above)
     labels, end = page.notes(drawer.notes(), drawer.floor + 21)
@@ -54,7 +54,7 @@ class _Elevation:
         self.page, self.box, self.number = page, page.built, number
         self.above = above
         self.outer = page.built.outer(number).nm
-        self.left = 30 + (58.0 - page.mm(self.outer)) / 2
+        self.left = 32 + (56.0 - page.mm(self.outer)) / 2
         self.zero = 8 + page.mm(page.built.wall_height.nm + above)
         self.floor = self.zero + page.mm(page.built.under.nm)
 

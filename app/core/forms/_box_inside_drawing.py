@@ -22,7 +22,7 @@ def inside(box: Box, number: int, shop: Shop) -> Drawing:
     name = "end" if number % 2 else "side"
     long = box.cut_length(number).nm
     top = 17.0 if Wall(box, number, 0, 1).dados() else 8.0
-    page = Page(box, shop, fit(long, box.wall_height.nm, (58.0, 62.0)))
+    page = Page(box, shop, fit(long, box.wall_height.nm, (56.0, 62.0)))
     drawer = _Inside(page, number, top)
     labels, end = page.notes(drawer.notes(), drawer.floor + 21)
     return Drawing(
@@ -48,7 +48,7 @@ class _Inside:
         self.outer = page.built.outer(number).nm
         self.least = (self.outer - page.built.cut_length(number).nm) // 2
         self.long = page.built.cut_length(number).nm
-        self.left = 30 + (58.0 - page.mm(self.long)) / 2
+        self.left = 32 + (56.0 - page.mm(self.long)) / 2
         self.floor = top + page.mm(page.built.wall_height.nm)
 
     def at(self, u: float, z: float) -> XY:

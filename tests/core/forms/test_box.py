@@ -14,10 +14,11 @@ from app.core.angle import Angle
 from app.core.design import Design
 from app.core.errors import WorkshopError
 from app.core.forms._box_fingers import LEAST, MOST, Fingers, most_fingers
-from app.core.length import Length, Unit, inches, mm
+from app.core.length import Display, Length, Unit, inches, mm
 from app.core.setup import SetUp
 from app.core.shop import Shop
 from app.core.step import Step
+from tests.drawings import crowded
 
 METRIC = Shop(unit=Unit.MILLIMETRE)
 PLAIN = {"length": "8 in", "width": "5 in", "height": "3 1/4 in"}
@@ -328,6 +329,31 @@ def test_a_spare_end_is_in_the_blanks_and_in_the_panel() -> None:
     assert (spare.key, spare.quantity) == ("end-spare", 1)
 
 
+@given(
+    st.sampled_from(["finger", "rebate", "mitre"]),
+    st.integers(60, 500),
+    st.integers(60, 500),
+)
+def test_a_box_turned_by_a_quarter_holds_the_same_wood(
+    joint: str, one: int, other: int
+) -> None:
+    """What is a side becomes an end: its fingers differ, the box does not."""
+    whole = []
+    for long, wide, on in ((one, other, "sides"), (other, one, "ends")):
+        design = box(
+            joint=joint,
+            length=f"{long} mm",
+            width=f"{wide} mm",
+            rebate_on=on,
+            base="under",
+            lid="battened",
+        )
+        kept = [part for part in design.parts if part.key != "batten"]
+        whole.append(sum(part.volume * part.quantity for part in kept))
+    # Marks between fingers lie on whole nanometres.
+    assert abs(whole[0] - whole[1]) <= 2 * 99 * inches("1/2").nm ** 2
+
+
 def test_a_wall_is_over_size_by_what_the_design_says() -> None:
     design = box(over_size="side: length 1 in, thickness 1/8 in")
     side = next(part for part in design.parts if part.key == "side")
@@ -408,3 +434,24 @@ def test_the_drawings_show_joint_walls_lid_and_dividers() -> None:
         *("divider-across", "divider-along", "lid", "finger-template"),
     }
     assert next(d for d in design.drawings if d.key == "finger-template").true_size
+
+
+@pytest.mark.parametrize("unit", list(Unit))
+@pytest.mark.parametrize(
+    "typed",
+    [
+        {"lid": "sliding", "lid_thickness": "1/4 in", "dividers_across": "2"},
+        {"joint": "mitre", "splines_per_corner": "2", "strip_rows": "3"}
+        | {"species": "walnut, maple", "lid": "rebated"},
+        {"joint": "rebate", "length": "50 in", "dividers_across": "9"}
+        | {"dividers_along": "1", "dividers_held": "dados"},
+        {"height": "151.3 mm", "cutter": "30.06 mm", "width": "9 1/2 in"}
+        | {"length": "13 1/8 in", "wall": "14.1 mm", "lid": "battened"},
+    ],
+)
+def test_the_drawings_can_be_read_with_both_systems_on_them(
+    unit: Unit, typed: dict[str, str]
+) -> None:
+    both = Shop(unit=unit, display=Display(unit, both=True))
+    for drawing in box(both, **typed).drawings:
+        assert not crowded(drawing)
