@@ -24,8 +24,10 @@ def set_ups(
 ) -> tuple[SetUp, ...]:
     """Every machine setting of the build; ``panels`` are its glue-ups."""
     walls = [one for one in panels if one.key.startswith("wall_panel")]
-    found = [rip_panels(walls, shop)] if walls else []
-    found += [common.rip_strips(one, shop) for one in panels if one not in walls]
+    found = [_over(rip_panels(walls, shop), walls[0], shop)] if walls else []
+    for one in panels:
+        if one not in walls:
+            found.append(_over(common.rip_strips(one, shop), one, shop))
     if vessel.housed:
         found.append(_groove(vessel, shop))
     found += [_cut_walls(vessel, shop), _bevel(vessel, shop)]
@@ -36,6 +38,16 @@ def set_ups(
     if vessel.splines:
         found.append(spline_set_up(vessel.splines, vessel.kerf, shop, "vessel"))
     return tuple(found)
+
+
+def _over(made: SetUp, panel: GlueUp, shop: Shop) -> SetUp:
+    """The rip, saying by how much its strips are over size."""
+    strip = panel.strips[0]
+    over = strip.blank.width - strip.finished_width
+    if over.nm <= 0:
+        return made
+    told = f" They are over size by {shop_text(over, shop)}, for jointing."
+    return replace(made, cuts=made.cuts + told)
 
 
 def _groove(vessel: Vessel, shop: Shop) -> SetUp:
@@ -65,6 +77,9 @@ def _cut_walls(vessel: Vessel, shop: Shop) -> SetUp:
         start = f"Square one end of {'every' if many else 'the'} panel"
     else:
         start = "Square one end of the wall stock"
+    if vessel.cut.over_length:
+        over = shop_text(vessel.cut.over_length, shop)
+        start += f" (it is over size by {over} in length)"
     apart = (
         "" if vessel.alike else " Write panel and number on every wall as it comes off."
     )

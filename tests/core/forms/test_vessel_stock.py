@@ -152,3 +152,9 @@ def test_a_count_of_panels_that_the_pattern_overrules_is_told() -> None:
     assert any("panels follow from the pattern: 2" in one for one in told)
     alike = vessel(sides=6, panels=3).warnings
     assert not any("follow from the pattern" in one for one in alike)
+
+
+def test_set_ups_say_by_how_much_blanks_are_over_size() -> None:
+    made = {one.key: one for one in vessel(over_size="wall: length 1 in").set_ups}
+    assert "over size by 1 in in length" in made["cut-walls"].cuts
+    assert "over size by 1/8 in, for jointing" in made["rip-wall-panel"].cuts
