@@ -7,18 +7,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from app.core import finishes
 from app.core.allowance import LIKE
 from app.core.inputs import Ask, ask
 from app.core.length import Length, mm
 
-FINISHES = (
-    "oil varnish",
-    "waterborne varnish",
-    "penetrating oil",
-    "shellac",
-    "wax",
-    "none",
-)
+FINISHES = (*(one.name for one in finishes.FINISHES), "none")
 # Groups of the page, for a form's GROUPS.
 WOOD_GROUP = ("sawn", "spares", "over_size")
 FINISH_GROUP = ("finish", "coats")

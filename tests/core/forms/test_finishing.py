@@ -13,8 +13,12 @@ from app.core.safety import cautions
 from app.core.step import Until
 
 
-def test_every_finish_a_form_offers_is_known() -> None:
-    assert tuple(one.name for one in KNOWN) == FINISHES[:-1]
+def test_a_form_offers_these_finishes_and_bare_wood() -> None:
+    """Their names are kept with designs: never renamed."""
+    assert FINISHES == (
+        *("oil varnish", "waterborne varnish", "penetrating oil", "shellac", "wax"),
+        "none",
+    )
     assert finish("none") is None
 
 
