@@ -15,10 +15,10 @@ from app.core.step import Until
 
 def test_a_form_offers_these_finishes_and_bare_wood() -> None:
     """Their names are kept with designs: never renamed."""
-    assert FINISHES == (
+    assert (
         *("oil varnish", "waterborne varnish", "penetrating oil", "shellac", "wax"),
         "none",
-    )
+    ) == FINISHES
     assert finish("none") is None
 
 
