@@ -119,6 +119,7 @@ REFUSED: list[tuple[Typed, str]] = [
     ({"inside_volume": "90000 l", "height": "100 mm"}, "inside_volume"),
     ({"inside_volume": "1 ml", "height": "4 m"}, "inside_volume"),
     ({"inside_volume": "2 pecks"}, "inside_volume"),
+    ({"inside_volume": "0 l"}, "inside_volume"),
     (NARROW | {"sides": "17"}, "sides"),
     (NARROW | {"sides": "2"}, "sides"),
     (NARROW | {"wall": "4 in"}, "wall"),
