@@ -19,8 +19,8 @@ def parts(form: str, unit: Unit) -> tuple[Part, ...]:
 @pytest.mark.parametrize("form", list(registry.forms()))
 def test_the_example_is_a_thing_of_a_hands_size(form: str, unit: Unit) -> None:
     for part in parts(form, unit):
-        assert Length(75_000_000) < part.finished.length < Length(400_000_000)
-        assert Length(4_000_000) < part.finished.thickness < Length(20_000_000)
+        assert Length(25_000_000) < part.finished.length < Length(450_000_000)
+        assert Length(4_000_000) < part.finished.thickness < Length(45_000_000)
 
 
 @pytest.mark.parametrize("form", list(registry.forms()))
