@@ -144,6 +144,8 @@ def _told(vessel: Vessel, page: Page) -> str:
     )
     if any(panel.turned for panel in vessel.panels):
         told += " ↓ stands upside down."
+    if len(vessel.panels) == 1 and vessel.panel_count > 1:
+        told += f" The first of {vessel.panel_count} panels alike."
     if vessel.glued:
         told += f" {len(vessel.widths)} strips, each {page.show(vessel.strip_width)}."
     return told
