@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from app.core.drawing import Drawing, Line, Measure, Shape
 from app.core.forms._box import Box
@@ -184,18 +184,7 @@ def finger_detail(box: Box, fingers: Fingers, shop: Shop) -> Drawing:
     def at(u: float, z: float) -> XY:
         return left + page.mm(u), floor - page.mm(z)
 
-    shapes = []
-    for low, above, row in levels(box):
-        top = min(above, high)
-        if low >= high:
-            break
-        side, end = (box.pattern.column(number)[row] for number in (0, 3))
-        rect = page.box_between(at(0, low), at(wide, top))
-        shapes.append(page.thin(rect, side, side))
-        if not fingers.of_sides(low, top):
-            rect = page.box_between(at(0, low), at(box.wall.nm, top))
-            shapes.append(page.shaded(rect, end, END, f"{end}, end grain"))
-    shapes.append(page.clear(page.box_between(at(0, 0), at(wide, high))))
+    shapes = _fingers_seen(page, fingers, at, (wide, high))
     hidden = []
     if box.base_groove and box.base_top.nm <= high:
         ends = box.wall.nm - box.groove_depth.nm
@@ -220,6 +209,27 @@ def finger_detail(box: Box, fingers: Fingers, shop: Shop) -> Drawing:
         width=page.width,
         height=page.offset(foot),
     )
+
+
+def _fingers_seen(
+    page: Page,
+    fingers: Fingers,
+    at: Callable[[float, float], XY],
+    size: tuple[int, int],
+) -> list[Shape]:
+    """The side with the ends of the other wall's fingers, so wide and so high."""
+    box, (wide, high), shapes = page.built, size, list[Shape]()
+    for low, above, row in levels(box):
+        top = min(above, high)
+        if low >= high:
+            break
+        side, end = (box.pattern.column(number)[row] for number in (0, 3))
+        rect = page.box_between(at(0, low), at(wide, top))
+        shapes.append(page.thin(rect, side, side))
+        if not fingers.of_sides(low, top):
+            rect = page.box_between(at(0, low), at(box.wall.nm, top))
+            shapes.append(page.shaded(rect, end, END, f"{end}, end grain"))
+    return [*shapes, page.clear(page.box_between(at(0, 0), at(wide, high)))]
 
 
 def _finger_notes(box: Box, fingers: Fingers, page: Page, shown: int) -> list[str]:

@@ -18,10 +18,14 @@ LEAST, MOST = 3, 99
 
 @dataclass(frozen=True, slots=True)
 class Fingers:
-    """``count`` equal fingers up a corner ``height`` high, cut with one cutter."""
+    """``count`` equal fingers up a corner ``height`` high, cut with one cutter.
+
+    ``asked`` is the least that each was to be wide: so many times the cutter.
+    """
 
     height: Length
     cutter: Length
+    asked: Length
     count: int
 
     @property

@@ -151,7 +151,7 @@ def _fingers(inputs: Inputs, height: Length, shop: Shop) -> Fingers:
         )
         fits = up(height / (MOST * inputs.finger_passes), shop)
         raise refuse("cutter", message, near(fits, shop))
-    return Fingers(height, inputs.cutter, count)
+    return Fingers(height, inputs.cutter, least, count)
 
 
 def _base_size(inputs: Inputs, depth: Length) -> Dimensions:

@@ -7,11 +7,10 @@ from fractions import Fraction
 
 from app.core import closing
 from app.core.allowance import Allowances
-from app.core.angle import Angle
 from app.core.forms._book import TRADE, Book
 from app.core.forms._box import Box, Lid
-from app.core.forms._box_fingers import Fingers
 from app.core.forms._box_inputs import Inputs
+from app.core.forms._box_joint_sizes import joint_sizes
 from app.core.forms._box_wall_panels import wall_cut, wall_way
 from app.core.forms._box_within_sizes import divider_sizes
 from app.core.forms._panel_tables import panel_sizes
@@ -25,7 +24,7 @@ from app.core.size import Size
 def sizes(box: Box, inputs: Inputs, over: Allowances, shop: Shop) -> tuple[Size, ...]:
     """Everything the maker wants to know, from the joint outwards."""
     book = Book(shop)
-    found = [*_joint(box, book), *_walls(box, book), *_base(box, book)]
+    found = [*joint_sizes(box, book), *_walls(box, book), *_base(box, book)]
     if box.lid:
         found += _lid(box, box.lid, book)
     if box.dividers:
@@ -58,107 +57,6 @@ def _share(inputs: Inputs) -> Fraction | None:
 
 def _round(box: Box) -> tuple[Length, ...]:
     return (box.length, box.width) * 2
-
-
-def _joint(box: Box, book: Book) -> list[Size]:
-    if box.fingers:
-        return _fingers(box, box.fingers, book)
-    if box.joint == "rebate":
-        return _rebate(box, book)
-    return [
-        book.angle(
-            "edge_bevel",
-            "Bevel on both ends of every wall",
-            Angle.of(45),
-            "half of a square corner, from a square cut",
-            "90° / 2",
-        )
-    ]
-
-
-def _fingers(box: Box, fingers: Fingers, book: Book) -> list[Size]:
-    show, passes = book.show, fingers.passes
-    high, cutter = show(fingers.height), show(fingers.cutter)
-    more = "" if fingers.exact else _overlapping(fingers, book)
-    return [
-        book.count(
-            "finger_count",
-            "Fingers up each corner",
-            fingers.count,
-            "the largest odd number of equal fingers in the height of the walls that "
-            "are none of them narrower than asked: the sides have one more than the "
-            "ends, and both edges look alike",
-            f"{high} / {show(fingers.width)}",
-            TRADE,
-        ),
-        book.length(
-            "finger_width",
-            "Width of each finger, and of each notch",
-            fingers.width,
-            "height of the walls divided by the fingers; at least the cutter" + more,
-            f"{high} / {fingers.count}, cutter {cutter}",
-        ),
-        book.count(
-            "finger_passes",
-            "Passes of the cutter for each notch",
-            passes,
-            "finger width divided by the cutter, rounded up"
-            + ("" if fingers.exact else "; the last two overlap"),
-            f"{show(fingers.width)} / {cutter}",
-        ),
-        book.length(
-            "finger_shim",
-            "Shim for the last pass of a notch",
-            fingers.shim,
-            "finger width less the cutter; none where one pass makes the notch",
-            f"{show(fingers.width)} - {cutter}",
-        ),
-        book.length(
-            "finger_cut",
-            "Height of the cutter for the fingers",
-            box.wall + box.whisker,
-            "wall and a whisker more, to be sanded off",
-            f"{show(box.wall)} + {show(box.whisker)}",
-            TRADE,
-        ),
-    ]
-
-
-def _overlapping(fingers: Fingers, book: Book) -> str:
-    """What height would need no overlapping passes."""
-    even = book.show(fingers.smooth_height)
-    return (
-        ". The height is no whole number of passes, so they overlap; walls "
-        f"{even} high would need none"
-    )
-
-
-def _rebate(box: Box, book: Book) -> list[Size]:
-    show = book.show
-    return [
-        book.length(
-            "rebate_width",
-            f"Corner rebates in the {box.rebate_on}: width, along the wall",
-            box.wall,
-            "the thickness of the wall that sits in it",
-            show(box.wall),
-        ),
-        book.length(
-            "rebate_depth",
-            "Corner rebates: depth, into the wall",
-            box.rebate_depth,
-            "as asked, or half the wall",
-            show(box.rebate_depth),
-            TRADE,
-        ),
-        book.length(
-            "rebate_lip",
-            "Lip that is left and hides the end grain",
-            box.wall - box.rebate_depth,
-            "wall less the rebate's depth",
-            f"{show(box.wall)} - {show(box.rebate_depth)}",
-        ),
-    ]
 
 
 def _walls(box: Box, book: Book) -> list[Size]:

@@ -5,9 +5,8 @@ from __future__ import annotations
 import math
 
 from app.core.design import Joint, Moving
-from app.core.forms._box import Box
+from app.core.forms._box import Box, Lid
 from app.core.forms._spline_work import spline_joint
-from app.core.length import Length
 from app.core.part import GlueUp
 
 
@@ -92,29 +91,32 @@ def moving(box: Box) -> tuple[Moving, ...]:
         )
     ]
     if not box.plywood:
-        held = box.base != "under"
-        found.append(
-            Moving(
-                "base_width",
-                "Width of the base",
-                box.base_species,
-                box.base_size.width,
-                room=box.clearance * 2 if held else None,
-                input="base_clearance" if held else "",
-            )
-        )
-    lid = box.lid
-    if lid:
-        within = lid.kind != "battened"
-        size = lid.plug[1] if lid.kind == "rebated" else lid.size.width
-        found.append(
-            Moving(
-                "lid_width",
-                "Width of the lid" + (" inside" if lid.kind == "rebated" else ""),
-                lid.species,
-                Length(size.nm),
-                room=lid.room * 2 if within else None,
-                input="lid_room" if within else "",
-            )
-        )
+        found.append(_base(box))
+    if box.lid:
+        found.append(_lid(box.lid))
     return tuple(found)
+
+
+def _base(box: Box) -> Moving:
+    held = box.base != "under"
+    return Moving(
+        "base_width",
+        "Width of the base",
+        box.base_species,
+        box.base_size.width,
+        room=box.clearance * 2 if held else None,
+        input="base_clearance" if held else "",
+    )
+
+
+def _lid(lid: Lid) -> Moving:
+    """What lies between walls; on battens a lid lies free above them."""
+    within, plugged = lid.kind != "battened", lid.kind == "rebated"
+    return Moving(
+        "lid_width",
+        "Width of the lid" + (" inside" if plugged else ""),
+        lid.species,
+        lid.plug[1] if plugged else lid.size.width,
+        room=lid.room * 2 if within else None,
+        input="lid_room" if within else "",
+    )

@@ -66,7 +66,7 @@ def test_no_other_odd_number_of_fingers_comes_nearer_to_the_cutter(
     assert count % 2 == 1
     assert Fraction(height.nm, count) >= cutter.nm
     assert Fraction(height.nm, count + 2) < cutter.nm
-    made = Fingers(height, cutter, count)
+    made = Fingers(height, cutter, cutter, count)
     assert made.marks[0] == 0
     assert made.marks[-1] == height.nm
     assert made.width + Length(1) >= cutter
