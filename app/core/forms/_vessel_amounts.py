@@ -113,8 +113,13 @@ def _rows(vessel: Vessel) -> list[Moving]:
     found: dict[str, Length] = {}
     for name, width in zip(vessel.column(0), vessel.widths, strict=True):
         found[name] = found.get(name, Length(0)) + width
-    label = "Height of the walls" + (", rows of one wood" if len(found) > 1 else "")
+    several = len(found) > 1
     return [
-        Moving(f"walls_{i}" if i > 1 else "walls", label, name, size)
+        Moving(
+            f"walls_{i}" if i > 1 else "walls",
+            "Height of the walls" + (f" in {name}" if several else ""),
+            name,
+            size,
+        )
         for i, (name, size) in enumerate(found.items(), 1)
     ]
