@@ -85,7 +85,7 @@ def corners(piece: Piece) -> list[tuple[float, float, float]]:
 
 
 def test_a_piece_pushed_into_its_neighbour_is_found() -> None:
-    design = first(forms()[0])
+    design = first("straight_vessel")
     one, *rest = design.assembly
     pushed = (one.moved(0, 2 * THIN * 1000, 0), *rest)
     alone = sum(piece.volume for piece in pushed) / MM**3
