@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Iterator
-from itertools import chain, pairwise
+from itertools import chain, pairwise, product
 from typing import NamedTuple
 
 from app.core.drawing import Pen
@@ -90,9 +90,9 @@ class _Faces:
         """A pen for each edge, by the faces that have the very same one."""
         found = []
         for one, other in zip(seen.marks, _next(seen.marks), strict=True):
-            # A neighbour runs along the shared edge the other way.
-            faces = self.beside.get((other, one), ())
-            found.append(_lightest([_pen(seen, face) for face in faces]))
+            # Neighbours run along a shared edge each the other way.
+            pairs = product(self.beside[one, other], self.beside.get((other, one), ()))
+            found.append(_lightest([_pen(face, beyond) for face, beyond in pairs]))
         return found
 
     def lined(self) -> Iterator[Lined]:
@@ -173,24 +173,26 @@ def _edge(seen: _Seen, number: int) -> _Edge:
 
 
 def _parted(edge: _Edge, on_line: list[_Edge]) -> list[tuple[float, Pen | None]]:
-    """Where each stretch of an edge begins, with its pen."""
-    low, high, forward = edge.low, edge.high, edge.forward
-    others = [
-        (other.low, other.high, _pen(edge.of, other.of))
-        for other in on_line
-        if other.forward != forward
-        and other.low < high - SAME
-        and other.high > low + SAME
-    ]
-    if not others:
+    """Where each stretch of the edge begins, with its pen.
+
+    Where two faces go on in each other there is no edge, whatever else ends there.
+    """
+    low, high = edge.low, edge.high
+    near = [one for one in on_line if one.low < high - SAME and one.high > low + SAME]
+    along = [one for one in near if one.forward == edge.forward]
+    against = [one for one in near if one.forward != edge.forward]
+    if not against:
         return [(edge.start, Pen.OUTLINE)]
-    cuts = {at for a, b, _ in others for at in (a, b) if low + SAME < at < high - SAME}
-    places = sorted({low, *cuts})
-    found = [
-        (a, b, _lightest([pen for c, d, pen in others if c <= (a + b) / 2 <= d]))
-        for a, b in pairwise([*places, high])
+    pairs = [
+        (max(one.low, other.low), min(one.high, other.high), _pen(one.of, other.of))
+        for one, other in product(along, against)
     ]
-    if not forward:
+    cuts = {at for a, b, _ in pairs for at in (a, b) if low + SAME < at < high - SAME}
+    found = [
+        (a, b, _lightest([pen for c, d, pen in pairs if c <= (a + b) / 2 <= d]))
+        for a, b in pairwise([*sorted({low, *cuts}), high])
+    ]
+    if not edge.forward:
         return [(b, pen) for _, b, pen in reversed(found)]
     return [(a, pen) for a, _, pen in found]
 

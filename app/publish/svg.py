@@ -113,7 +113,7 @@ class _Sheet:
         line = self.pens[pen] if (pen := alike.pop()) else ""
         if alike or not pen:
             # A hair of its own fill closes the seam to a neighbour without a line.
-            line = f'stroke="{fill}" stroke-width="0.1"'
+            line = f'stroke="{fill}" stroke-width="0.04"'
             over += self._edges(shape)
         elif over:
             over += f'<polygon points="{places}" {line}/>'

@@ -65,6 +65,17 @@ def test_an_edge_is_drawn_as_far_as_nothing_goes_on_beyond_it() -> None:
     assert sorted(map(str, top.edges)) == ["None", *["outline"] * 4]
 
 
+def test_where_two_faces_go_on_in_each_other_no_third_draws_its_edge() -> None:
+    """The right face of the deep cell ends where the front runs on over both."""
+    deep = block((0, 0, 0), (10 * MM, 20 * MM, 10 * MM), "cherry")
+    flat = block((10 * MM, 0, 0), (20 * MM, 10 * MM, 10 * MM), "cherry")
+    drawing = isometric([Piece("step", (deep, flat))], Shop())
+    upright = [pen for shape in drawing.shapes for pen in upright_edges(shape)]
+    # The two ends of the front, the right end, the step and its inner corner: the
+    # front's middle has none, though three faces meet in it.
+    assert upright.count(None) == 3
+
+
 def upright_edges(shape: Shape) -> list[Pen | None]:
     ends = zip(shape.points, (*shape.points[1:], shape.points[0]), strict=True)
     edges = zip(shape.edges, ends, strict=True)
