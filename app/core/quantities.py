@@ -169,7 +169,12 @@ def _weight(known: list[Wood], unknown: list[str]) -> Size:
 
 def wood_table(found: list[Wood], shop: Shop) -> Table:
     """A row a species."""
-    read = in_board_feet if shop.unit is Unit.INCH else in_litres
+
+    def read(volume: int) -> str:
+        systems = [in_board_feet(volume), in_litres(volume)]
+        here, there = systems if shop.unit is Unit.INCH else reversed(systems)
+        return f"{here} ({there})" if shop.display.both else here
+
     rows = tuple(
         (
             one.name,

@@ -77,7 +77,7 @@ class Size:
         if self.kind is Kind.MONEY:
             return str(Money(int(self.value), self.unit))
         if self.unit in _SHOWN:
-            return _SHOWN[self.unit][display.unit](Fraction(self.value))
+            return in_unit(self.value, self.unit, display)
         number = (
             f"{float(self.value):,.4g}"
             if self.kind is not Kind.COUNT
@@ -93,8 +93,14 @@ KG_M3_PER_LB_FT3 = GRAMS_PER_POUND / 1000 / Fraction("0.3048") ** 3
 
 
 def in_unit(value: Fraction | int, unit: str, display: Display) -> str:
-    """A plain number kept in ``unit`` as the shop's system shows it."""
-    return _SHOWN[unit][display.unit](Fraction(value))
+    """A plain number kept in ``unit`` as the shop's system shows it.
+
+    The other system follows in brackets where the display asks for both.
+    """
+    shown = {system: text(Fraction(value)) for system, text in _SHOWN[unit].items()}
+    here = shown.pop(display.unit)
+    (there,) = shown.values()
+    return f"{here} ({there})" if display.both and there != here else here
 
 
 def _figure(value: Fraction, unit: str) -> str:

@@ -123,7 +123,11 @@ def _heading(name: str, air: Climate, shop: Shop) -> str:
 
 
 def _air(air: Climate, shop: Shop) -> str:
-    return f"{air.text(shop.unit)}, wood at {figure(air.moisture)} %"
+    told = air.text(shop.unit)
+    if shop.display.both:
+        other = Unit.MILLIMETRE if shop.unit is Unit.INCH else Unit.INCH
+        told += f" ({air.degrees(other)})"
+    return f"{told}, wood at {figure(air.moisture)} %"
 
 
 def _has(one: Movement, shop: Shop) -> str:

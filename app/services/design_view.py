@@ -112,11 +112,14 @@ def _groups(design: Design, shop: Shop) -> Iterable[GroupView]:
 
 
 def other(size: Size, shop: Shop) -> str:
-    """A length in the system the shop does not use, for a viewer who does."""
-    if not isinstance(size.value, Length) or shop.display.both:
+    """A size in the system the shop does not use, for a viewer who does."""
+    if shop.display.both:
         return ""
     metric = shop.display.unit is Unit.INCH
     unit = Unit.MILLIMETRE if metric else Unit.INCH
+    if not isinstance(size.value, Length):
+        there = size.text(replace(shop.display, unit=unit))
+        return "" if there == size.text(shop.display) else there
     shown = length_shown(size.value, replace(shop.display, unit=unit, both=False))
     return f"about {shown.text}" if shown.note else shown.text
 

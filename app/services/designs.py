@@ -142,15 +142,18 @@ def attempt(key: str, inputs: dict[str, str], shop: Shop) -> DesignView:
     return view(registry.form(key).TITLE, inputs, design, shop)
 
 
-def within(work: Session, episode_id: int) -> Design | None:
+def within(work: Session, episode_id: int, *, both: bool = False) -> Design | None:
     """The episode's design, inside a transaction that is open already.
 
-    None where there is none, or where it can no longer be worked out.
+    None where there is none, or where it can no longer be worked out. ``both``: its
+    texts in both systems, for viewers.
     """
     row = store.of_episode(work, episode_id)
     if row is None:
         return None
     then = as_designed(settings.within(work).shop, row.shop)
+    if both:
+        then = replace(then, display=replace(then.display, both=True))
     try:
         return registry.work_out(row.form, row.inputs, then)
     except WorkshopError:

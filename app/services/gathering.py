@@ -14,6 +14,7 @@ from app.core.design import Design
 from app.core.finding import Finding
 from app.core.shop import Shop
 from app.core.slug import slug
+from app.core.table import Table
 from app.publish import description
 from app.publish.description import Edit
 from app.publish.sheet import (
@@ -50,12 +51,13 @@ NO_DESIGN = Design("", "", {}, (), ())
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """What is read once and said in several places."""
+    """What is read once and said in several places; ``tables`` in both systems."""
 
     episode: Episode
     shop: Shop
     disclosure: str
     design: Design
+    tables: tuple[Table, ...]
     steps: list[StepRow]
     items: tuple[UsedView, ...]
 
@@ -108,7 +110,7 @@ def _facts(work: Session, episode_id: int, on: date | None) -> Sheet:
         disclosure=episode.series.disclosure.strip() or found.disclosure,
         sizes=tuple(sheet_build.size_line(size, display) for size in design.sizes),
         drawings=tuple(sheet_build.picture(drawing) for drawing in design.drawings),
-        tables=tuple(map(sheet_build.table_line, design.tables)),
+        tables=tuple(map(sheet_build.table_line, found.tables)),
         set_ups=tuple(
             sheet_build.set_up_line(item, display) for item in design.set_ups
         ),
@@ -126,6 +128,7 @@ def _found(work: Session, episode_id: int) -> Found:
         set_up.shop,
         set_up.disclosure,
         designs.within(work, episode_id) or NO_DESIGN,
+        (designs.within(work, episode_id, both=True) or NO_DESIGN).tables,
         store.steps(work, episode_id),
         used.within(work, episode_id),
     )

@@ -39,3 +39,10 @@ def test_a_size_reads_in_the_shops_own_units(
     size = Size("key", "Label", kind, value, "formula", unit=unit)
     assert size.text(INCH) == inch
     assert size.text(METRIC) == (metric or inch)
+
+
+def test_a_shop_that_shows_both_systems_has_the_other_in_brackets() -> None:
+    both = Display(Unit.INCH, both=True)
+    assert Size("w", "W", Kind.MASS, 100, "f", unit="g").text(both) == "3.53 oz (100 g)"
+    foot = Size("w", "W", Kind.VOLUME, 2, "f", unit="board feet")
+    assert foot.text(both) == "2 board feet"

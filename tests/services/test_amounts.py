@@ -60,3 +60,27 @@ def test_viewers_read_weights_and_areas_in_their_own_system(shop: Workspace) -> 
         line = sizes[key]
         assert (line.inch.endswith(inch), line.mm.endswith(metric)) == (True, True)
         assert line.inch != line.mm
+
+
+def test_viewers_read_every_table_in_both_systems(shop: Workspace) -> None:
+    designs.save(shop, 1, "box", BOX, 0)
+    tables = {line.key: line for line in sheet(shop).tables}
+    (wood,) = tables["wood_by_species"].rows
+    assert "board feet (" in wood[1]
+    assert wood[1].endswith("litres)")
+    assert wood[3].endswith(" g)")
+    assert any("ml)" in row[1] for row in tables["supplies"].rows)
+    moves = tables["wood_moves"]
+    assert "°F (20" in moves.headings[1]
+    assert all("mm)" in row[1] for row in moves.rows)
+
+
+def test_a_page_gives_the_other_system_beside_each_amount(shop: Workspace) -> None:
+    designs.save(shop, 1, "box", BOX, 0)
+    now = settings.load(shop).shop
+    view = designs.show(shop, 1, now)
+    assert view
+    shown = {one.size.key: one.other for group in view.groups for one in group.sizes}
+    assert shown["weight"].endswith(" g")
+    assert shown["finish"].endswith(" ml")
+    assert shown["finished_board_feet"] == ""
