@@ -32,7 +32,7 @@ Scene = tuple[Piece, ...]
 
 
 def page(point: XYZ) -> tuple[float, float]:
-    """ISO 5456-3, 5.1: isometric, axes 120 degrees apart to one scale; y down."""
+    """ISO 5456-3, from memory: axes 120 degrees apart, to one scale; y down."""
     x, y, z = (one / MM for one in point)
     cos, sin = math.cos(math.pi / 6), math.sin(math.pi / 6)
     return (x + y) * cos, (x - y) * sin - z
@@ -262,7 +262,7 @@ def test_dividers_in_a_box_of_fingers_are_cut_to_be_drawn_and_show_no_cut() -> N
 
 
 def test_a_cube_has_three_faces_of_one_size() -> None:
-    """ISO 5456-3, 5.1: the three faces of a cube in isometric are equal rhombi."""
+    """ISO 5456-3, from memory: three faces of a cube in isometric are equal rhombi."""
     cube = (Piece("cube", (block((0, 0, 0), (MM * 30, MM * 30, MM * 30)),)),)
     shapes = isometric(cube, Shop()).shapes
     areas = [Polygon([(p.x, p.y) for p in s.points]).area / MM**2 for s in shapes]
