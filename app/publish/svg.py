@@ -233,7 +233,7 @@ def _mixed(colour: str, other: str, percent: int) -> str:
 
 
 def _grey(colour: str) -> float:
-    """How light a grey print shows a colour, to 255: luma of ITU-R BT.601, from memory."""
+    """How light a grey print is, to 255: luma of ITU-R BT.601, from memory."""
     red, green, blue = _channels(colour)
     return 0.299 * red + 0.587 * green + 0.114 * blue
 
