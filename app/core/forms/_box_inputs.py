@@ -88,17 +88,18 @@ class Bottom:
         default=inches("1/4"),
         help="From the wall's lower edge to the groove's lower side.",
     )
-    base_clearance: Length = ask(
+    base_clearance: Length | None = ask(
         "Room for the base",
         Ask.LENGTH,
-        default=inches("1/16"),
+        default=None,
         least=NONE,
-        help="At each edge, to the groove's bottom, so that the base can swell.",
+        help="At each edge, to the groove's bottom, so that the base can swell. Left "
+        "empty: 1/16 in (1.6 mm) for solid wood, none for plywood.",
     )
     base_material: str = ask(
         "The base is of",
         Ask.CHOICE,
-        default="solid",
+        default="plywood",
         choices=("solid", "plywood"),
         help="Solid wood moves across its grain; plywood hardly does.",
     )

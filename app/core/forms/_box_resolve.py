@@ -14,9 +14,12 @@ from app.core.forms._box_within import dividers_of
 from app.core.forms._patterned import read_pattern
 from app.core.forms._splined import Corners, read_splines
 from app.core.inputs import refuse
-from app.core.length import Length
+from app.core.length import Length, inches
 from app.core.part import Dimensions
 from app.core.shop import Shop
+
+# Room for a solid base at each edge: common practice, no source.
+SWELLS = inches("1/16")
 
 
 def resolve(inputs: Inputs, shop: Shop) -> Box:
@@ -41,7 +44,7 @@ def resolve(inputs: Inputs, shop: Shop) -> Box:
         base_size=_base_size(inputs, depth),
         base_up=inputs.groove_up if inputs.base == "groove" else NONE,
         groove_depth=depth,
-        clearance=inputs.base_clearance,
+        clearance=clearance(inputs),
         plywood=inputs.base_material == "plywood",
         base_species=_base_species(inputs, first),
         base_strips=_base_strips(inputs, depth),
@@ -154,11 +157,18 @@ def _fingers(inputs: Inputs, height: Length, shop: Shop) -> Fingers:
     return Fingers(height, inputs.cutter, least, count)
 
 
+def clearance(inputs: Inputs) -> Length:
+    """What the base may grow at each edge: plywood hardly does."""
+    if inputs.base_clearance is not None:
+        return inputs.base_clearance
+    return NONE if inputs.base_material == "plywood" else SWELLS
+
+
 def _base_size(inputs: Inputs, depth: Length) -> Dimensions:
     thick = inputs.base_thickness
     if inputs.base == "under":
         return Dimensions(inputs.length, inputs.width, thick)
-    out = inputs.wall - depth + inputs.base_clearance
+    out = inputs.wall - depth + clearance(inputs)
     return Dimensions(inputs.length - out * 2, inputs.width - out * 2, thick)
 
 

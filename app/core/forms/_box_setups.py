@@ -175,6 +175,7 @@ def _through(box: Box, kind: str, one: Groove, walls: list[int], shop: Shop) -> 
     )
     set_up = replace(
         set_up,
+        cuts=set_up.cuts + _hair(box, kind),
         check=f"{set_up.check[:-1]}; {_where(box, one, shop)}.",
     )
     thing = "base" if kind == "base" else "sliding lid"
@@ -205,6 +206,16 @@ def _outcome(box: Box, one: Groove) -> str:
     return "It may run out at the ends: the corner rebates hide it."
 
 
+def _hair(box: Box, kind: str) -> str:
+    """A base as wide as its grooves reach needs a little more of them."""
+    if kind != "base" or box.base != "groove" or box.clearance.nm:
+        return ""
+    return (
+        " Go a hair deeper than that: a base that meets the groove's bottom holds the "
+        "corners open."
+    )
+
+
 def _stopped(box: Box, kind: str, one: Groove, walls: list[int], shop: Shop) -> Work:
     edge, up = _edge(box, kind, one)
     name, what = _named(box, kind).lower(), walls_named(box, walls, kind == "lid")
@@ -227,7 +238,7 @@ def _stopped(box: Box, kind: str, one: Groove, walls: list[int], shop: Shop) -> 
         "to as far off the other, in several passes of depth. Clamp a stop block to "
         "the fence for either end; lower the piece against the rear one onto the bit, "
         "feed it to the other, and switch off before you lift it."
-        f"{open_end} Square the ends with a chisel.",
+        f"{open_end} Square the ends with a chisel.{_hair(box, kind)}",
         tilt=None,
         fence=up,
         face_down=f"inside face, {edge} along the fence",

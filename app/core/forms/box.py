@@ -52,7 +52,6 @@ METRIC = {
     "cutter": "6 mm",
     "base_thickness": "6 mm",
     "groove_up": "6 mm",
-    "base_clearance": "1.5 mm",
 }
 JOINTS = {
     "finger": "finger joints",
@@ -151,6 +150,7 @@ def _understood(inputs: Inputs, box: Box, shop: Shop) -> dict[str, str]:
     found["kerf"] = typed(box.kerf, unit)
     found["groove_depth"] = typed(box.groove_depth, unit)
     found["rebate_depth"] = typed(box.rebate_depth, unit)
+    found["base_clearance"] = typed(box.clearance, unit)
     found["base_species"] = box.base_species
     found["base_strips"] = str(box.base_strips)
     if box.lid:

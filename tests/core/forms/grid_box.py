@@ -26,9 +26,9 @@ LIDS: tuple[dict[str, str], ...] = (
     {"lid": "sliding", "lid_thickness": "5 mm", "lid_down": "4.7 mm"},
 )
 BASES: tuple[dict[str, str], ...] = (
-    {"base_thickness": "5 mm", "groove_up": "6.1 mm"},
+    {"base_thickness": "5 mm", "groove_up": "6.1 mm", "base_material": "solid"},
     {"base": "rebate", "base_material": "plywood"},
-    {"base": "under", "base_thickness": "8 mm"},
+    {"base": "under", "base_thickness": "8 mm", "base_material": "solid"},
 )
 
 

@@ -102,12 +102,22 @@ def test_walls_are_cut_to_what_their_joint_leaves_them(
 
 
 def test_the_base_reaches_into_its_groove_less_the_room() -> None:
-    # 7 x 4 in inside, each edge 1/4 in into the wall less 1/16 in.
-    design = box()
+    # 7 x 4 in inside, each edge of solid wood 1/4 in into the wall less 1/16 in.
+    design = box(base_material="solid")
     assert value(design, "base_length") == inches("7 3/8")
     assert value(design, "base_width") == inches("4 3/8")
     tight = box(base_clearance="0", groove_depth="3/16 in")
     assert value(tight, "base_length") == inches("7 3/8")
+
+
+def test_plywood_reaches_to_the_grooves_bottom_and_the_groove_a_hair_beyond() -> None:
+    design = box(base_material="plywood", groove_depth="1/4 in")
+    assert value(design, "base_length") == inches("7 1/2")
+    assert value(design, "base_width") == inches("4 1/2")
+    grooves = [one for one in design.set_ups if one.key.startswith("base-groove")]
+    assert all("a hair deeper" in one.cuts for one in grooves)
+    roomy = box(base_material="plywood", base_clearance="1/32 in")
+    assert not any("a hair deeper" in one.cuts for one in roomy.set_ups)
 
 
 def test_a_base_under_the_walls_is_part_of_the_height() -> None:
@@ -186,7 +196,8 @@ def test_a_box_turned_by_a_quarter_holds_the_same_wood(
 
 
 def test_what_moves_has_the_room_that_was_asked_for() -> None:
-    design = box(lid="sliding", lid_thickness="1/4 in", base_clearance="3/32 in")
+    solid = {"base_material": "solid", "base_clearance": "3/32 in"}
+    design = box(lid="sliding", lid_thickness="1/4 in", **solid)
     rooms = {one.key: one.room for one in design.moving}
     assert rooms["base_width"] == inches("3/16")
     assert rooms["lid_width"] == inches("1/16")
@@ -199,7 +210,8 @@ def test_what_moves_has_the_room_that_was_asked_for() -> None:
 def test_a_solid_base_glued_all_round_is_warned_of_and_plywood_is_not(
     base: str,
 ) -> None:
-    assert any("plywood" in text for text in box(base=base).warnings)
+    solid = box(base=base, base_material="solid").warnings
+    assert any("plywood" in text for text in solid)
     told = box(base=base, base_material="plywood").warnings
     assert not any("across its grain" in text for text in told)
 
