@@ -111,21 +111,19 @@ def fan(vessel: Tapered, shop: Shop) -> Drawing:
     faces = [_placed(vessel, i) for i in range(vessel.sides)]
     points = [p for rows in faces for _, row in rows for p in row]
     xs, ys = [x for x, _ in points], [y for _, y in points]
-    sheet = Sheet(
-        vessel, shop, max((max(xs) - min(xs)) / 108, (max(ys) - min(ys)) / 90)
-    )
-    wide = sheet.mm(max(xs) - min(xs))
-    left, top = (PAGE_MM - wide) / 2, 4.0
+    first, last, low, high = min(xs), max(xs), min(ys), max(ys)
+    sheet = Sheet(vessel, shop, max((last - first) / 108, (high - low) / 90))
+    left, top = (PAGE_MM - sheet.mm(last - first)) / 2, 4.0
 
     def at(point: XY) -> XY:
-        return left + sheet.mm(point[0] - min(xs)), top + sheet.mm(max(ys) - point[1])
+        return left + sheet.mm(point[0] - first), top + sheet.mm(high - point[1])
 
     shapes = []
     for i, rows in enumerate(faces):
         shapes += [sheet.thin(map(at, row), name, name) for name, row in rows]
         outline = [rows[0][1][0], rows[0][1][1], rows[-1][1][2], rows[-1][1][3]]
         shapes.append(sheet.shape(map(at, outline), title=f"Wall {i + 1}"))
-    end = top + sheet.mm(max(ys) - min(ys))
+    end = top + sheet.mm(high - low)
     told = _fan_rows(vessel, sheet)
     labels, end = sheet.rows(end + 7, told)
     return Drawing(
