@@ -70,7 +70,8 @@ def design_vessel(page: Page) -> None:
     page.get_by_role("textbox", name="Height of the walls").fill("6")
     page.get_by_role("textbox", name="Species, bottom to top").fill("cherry")
     page.get_by_role("button", name="Save the design").click()
-    expect(region(page, "Design").get_by_text("30°").first).to_be_visible()
+    sizes = region(page, "Design").locator(".sizes").first
+    expect(sizes.get_by_text("30°").first).to_be_visible()
 
 
 def plan_and_cut(page: Page) -> None:
