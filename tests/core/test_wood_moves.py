@@ -194,7 +194,11 @@ def test_a_coefficient_that_is_not_in_the_table_says_so() -> None:
             {"outside_side": "4", "base_clearance": "1/64", "groove_depth": "1/4"},
             "base_clearance",
         ),
-        ("box", {"base_clearance": "1/64"}, "base_clearance"),
+        (
+            "box",
+            {"base_clearance": "1/64", "base_material": "solid wood"},
+            "base_clearance",
+        ),
         (
             "mitred_tray",
             {"panel_material": "solid wood", "panel_room": "1/64"},
