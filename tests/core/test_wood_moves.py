@@ -196,7 +196,7 @@ def test_a_coefficient_that_is_not_in_the_table_says_so() -> None:
         ),
         (
             "box",
-            {"base_clearance": "1/64", "base_material": "solid wood"},
+            {"base_clearance": "1/64", "base_material": "solid"},
             "base_clearance",
         ),
         (

@@ -12,6 +12,7 @@ from app.store import schema
 from app.store.workspace import Workspace
 
 BOX = {"length": "8 in", "width": "5 in", "height": "3 1/4 in", "coats": "2"}
+BOX |= {"base_material": "solid"}
 
 
 @pytest.fixture
