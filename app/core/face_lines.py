@@ -88,10 +88,14 @@ class _Faces:
 
     def _whole_edges(self, seen: _Seen) -> list[Pen | None]:
         """A pen for each edge, by the faces that have the very same one."""
-        found = []
+        found: list[Pen | None] = []
         for one, other in zip(seen.marks, _next(seen.marks), strict=True):
             # Neighbours run along a shared edge each the other way.
-            pairs = product(self.beside[one, other], self.beside.get((other, one), ()))
+            against = self.beside.get((other, one))
+            if against is None:
+                found.append(Pen.OUTLINE)
+                continue
+            pairs = product(self.beside[one, other], against)
             found.append(_lightest([_pen(face, beyond) for face, beyond in pairs]))
         return found
 

@@ -107,20 +107,21 @@ class _Sheet:
     def _shape(self, shape: Shape) -> str:
         scale = self.scale
         corners = [(p.x / scale, p.y / scale) for p in shape.points]
-        places = " ".join([f"{x:.2f},{y:.2f}" for x, y in corners])
+        places = [f"{x:.2f},{y:.2f}" for x, y in corners]
+        points = " ".join(places)
         fill, over = self._filled(shape, corners)
         alike = set(shape.edges) or {shape.pen}
         line = self.pens[pen] if (pen := alike.pop()) else ""
         if alike or not pen:
             # A hair of its own fill closes the seam to a neighbour without a line.
             line = f'stroke="{fill}" stroke-width="0.04"'
-            over += self._edges(shape)
+            over += self._edges(shape.edges, places)
         elif over:
-            over += f'<polygon points="{places}" {line}/>'
+            over += f'<polygon points="{points}" {line}/>'
             line = ""
         title = f"<title>{_safe(shape.title)}</title>" if shape.title else ""
         end = f">{title}</polygon>" if title else "/>"
-        return f'<polygon points="{places}" fill="{fill}" {line}{end}{over}'
+        return f'<polygon points="{points}" fill="{fill}" {line}{end}{over}'
 
     def _filled(self, shape: Shape, corners: list[XY]) -> tuple[str, str]:
         """A shape's fill, and in a file the strokes of its hatch over it."""
@@ -139,34 +140,32 @@ class _Sheet:
         over = f'<path d="{_path(lines)}" {_hatched(wood.colour, shape.tone)}/>'
         return _mixed(wood.colour, INK, shape.tone), over
 
-    def _edges(self, shape: Shape) -> str:
+    def _edges(self, pens: Iterable[Pen | None], places: list[str]) -> str:
         """The edges that have a line, those of one pen in one path."""
-        by_pen: dict[Pen, list[tuple[Point, Point]]] = {}
-        around = zip(shape.points, (*shape.points[1:], shape.points[0]), strict=True)
-        for pen, edge in zip(shape.edges, around, strict=True):
-            if pen is not None:
-                by_pen.setdefault(pen, []).append(edge)
+        paths: dict[Pen, list[str]] = {}
+        last: dict[Pen, str] = {}
+        for pen, start, end in zip(pens, places, _after(places), strict=True):
+            if pen is None:
+                continue
+            path = paths.setdefault(pen, [])
+            # A path goes on where the last edge of its pen ended.
+            path.append(f"L{end}" if last.get(pen) == start else f"M{start}L{end}")
+            last[pen] = end
         return "".join(
-            f'<path d="{self._joined(edges)}" {self.pens[pen]} stroke-linecap="round"/>'
-            for pen, edges in by_pen.items()
+            f'<path d="{"".join(path)}" {self.pens[pen]} stroke-linecap="round"/>'
+            for pen, path in paths.items()
         )
-
-    def _joined(self, edges: Iterable[tuple[Point, Point]]) -> str:
-        """A path that goes on where the next edge starts at the last one's end."""
-        scale, last, strokes = self.scale, None, []
-        for start, end in edges:
-            if start != last:
-                strokes.append(f"M{start.x / scale:.2f} {start.y / scale:.2f}")
-            strokes.append(f"L{end.x / scale:.2f} {end.y / scale:.2f}")
-            last = end
-        return "".join(strokes)
 
     def _pen(self, pen: Pen) -> str:
         dash = f' stroke-dasharray="{DASHES[pen]}"' if pen in DASHES else ""
         return f'stroke="{self.ink}" stroke-width="{WEIGHTS[pen]}"{dash}'
 
+    def _at(self, point: Point) -> XY:
+        return point.x / self.scale, point.y / self.scale
+
     def _line(self, line: Line) -> str:
-        path = self._joined([(line.start, line.end)])
+        (x1, y1), (x2, y2) = map(self._at, (line.start, line.end))
+        path = f"M{x1:.2f} {y1:.2f}L{x2:.2f} {y2:.2f}"
         drawn = f'<path d="{path}" {self.pens[line.pen]}/>'
         if line.pen not in DASHES:
             return drawn
@@ -196,6 +195,10 @@ class _Sheet:
             f' text-anchor="{text.anchor}"{slant} fill="{self.ink}"'
             f"{'' if self.standalone else rim}>{_safe(text.text)}</text>"
         )
+
+
+def _after(places: list[str]) -> list[str]:
+    return [*places[1:], places[0]]
 
 
 def _pattern(name: str, species: str, tone: int) -> str:
