@@ -46,8 +46,8 @@ def _taking(design: Design, inputs: object, shop: Shop) -> Design:
     if not design.parts:
         return design
     woods = quantities.woods(design)
-    sizes = quantities.wood_sizes(woods)
-    tables = [quantities.wood_table(woods, shop)]
+    sizes = quantities.wood_sizes(woods, design.turned)
+    tables = [quantities.wood_table(woods, shop, turned=design.turned is not None)]
     liquids = [
         one for one in (used_up.glue(design), used_up.finish_of(design, inputs)) if one
     ]

@@ -57,6 +57,7 @@ class Design:
     ``inputs`` holds each input as understood, defaults included, as text that
     would be typed. What goes to the saw is the strips of ``glue_ups`` and the
     parts that come from none. ``finish_area`` is all that a finish covers, nm².
+    ``turned`` is the wood left, nm³, where the glued parts are a blank for the lathe.
     ``draw`` and ``build`` are called when somebody first looks at ``drawings`` or
     ``assembly``: most who ask for a size never do.
     """
@@ -74,6 +75,7 @@ class Design:
     joints: tuple[Joint, ...] = ()
     moving: tuple[Moving, ...] = ()
     finish_area: int = 0
+    turned: int | None = None
     draw: Callable[[], tuple[Drawing, ...]] = field(
         default=tuple, compare=False, repr=False
     )

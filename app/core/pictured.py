@@ -19,23 +19,26 @@ APART = 0.6
 
 def pictured(design: Design, shop: Shop) -> Design:
     """The design with pictures of its build before its form's own drawings."""
+    title = "The finished piece"
+    if design.turned is not None:
+        title = "The glued blank, before it is turned"
     return replace(
         design,
         draw=lambda: tuple(
-            map(with_key, (*_pictures(design.assembly, shop), *design.drawings))
+            map(with_key, (*_pictures(design.assembly, shop, title), *design.drawings))
         ),
         build=lambda: design.assembly,
     )
 
 
 @lru_cache(maxsize=4)
-def _pictures(pieces: tuple[Piece, ...], shop: Shop) -> tuple[Drawing, ...]:
+def _pictures(pieces: tuple[Piece, ...], shop: Shop, title: str) -> tuple[Drawing, ...]:
     """Kept for the next change: one of the finish, say, moves no wood."""
     if not pieces:
         return ()
-    whole = isometric(pieces, shop)
+    whole = isometric(pieces, shop, title=title)
     cells = sum(len(piece.cells) for piece in pieces)
     if not 1 < len(pieces) <= MOST_PIECES or cells > MOST_CELLS:
         return (whole,)
-    title = "Its pieces moved apart"
-    return whole, isometric(pieces, shop, key="apart", title=title, apart=APART)
+    moved = "Its pieces moved apart"
+    return whole, isometric(pieces, shop, key="apart", title=moved, apart=APART)

@@ -24,6 +24,7 @@ from app.core.table import Table
 from app.core.wood import Species, species_or_plain
 
 EXACT = f"1 board foot is 144 in³, {BOARD_FOOT_NM3 / CUBIC_METRE_NM3:.9f} m³, exactly"
+BLANK = "the glued blank, before it is turned"
 WEIGHS = "Wood Handbook FPL-GTR-190 ch. 4 and 5: specific gravity at 12 % moisture"
 
 
@@ -99,17 +100,25 @@ def _rough(design: Design) -> Iterator[tuple[str, int]]:
             yield part.species, part.blank.volume * part.quantity
 
 
-def wood_sizes(found: list[Wood]) -> list[Size]:
-    """Board feet and cubic metres of both, and the weight."""
+def wood_sizes(found: list[Wood], turned: int | None = None) -> list[Size]:
+    """Board feet and cubic metres of both, and the weight.
+
+    ``turned`` is the wood left, nm³, of a blank that goes on the lathe.
+    """
+    whole = "the finished build" if turned is None else BLANK
     finished = [(one.name, one.finished) for one in found]
     rough = [(one.name, one.rough) for one in found]
+    part = "finished part" if turned is None else "part of the glued blank"
     made = [
-        *_volumes("finished", "Wood in the finished build", finished, "finished part"),
+        *_volumes("finished", f"Wood in {whole}", finished, part),
         *_volumes("rough", "Wood to the saw, rough", rough, "blank and strip"),
     ]
     known = [one for one in found if one.species]
     if known:
-        made.append(_weight(known, [one.name for one in found if not one.species]))
+        unknown = [one.name for one in found if not one.species]
+        made.append(_weight(known, unknown, whole))
+        if turned is not None:
+            made.append(_turned_weight(made[-1], finished, turned))
     return made
 
 
@@ -145,7 +154,7 @@ def _volumes(
     return [feet, metres]
 
 
-def _weight(known: list[Wood], unknown: list[str]) -> Size:
+def _weight(known: list[Wood], unknown: list[str], whole: str) -> Size:
     without = f", without {', '.join(unknown)}" if unknown else ""
     each = (
         f"{float(cubic_metres(one.finished)):.4g} m³ × 1000 × "
@@ -155,7 +164,7 @@ def _weight(known: list[Wood], unknown: list[str]) -> Size:
     )
     return Size(
         "weight",
-        f"Weight of the finished build{without}",
+        f"Weight of {whole}{without}",
         Kind.MASS,
         sum((one.grams or Fraction(0) for one in known), Fraction(0)),
         "volume × 1000 kg/m³ × specific gravity at 12 % moisture × 1.12 for the water "
@@ -167,14 +176,34 @@ def _weight(known: list[Wood], unknown: list[str]) -> Size:
     )
 
 
-def wood_table(found: list[Wood], shop: Shop) -> Table:
-    """A row a species."""
+def _turned_weight(blank: Size, finished: list[tuple[str, int]], turned: int) -> Size:
+    """What the lathe leaves, its species as they are shared in the blank."""
+    sawn = sum(volume for _, volume in finished)
+    assert isinstance(blank.value, Fraction)
+    left, whole = (float(cubic_metres(one)) for one in (turned, sawn))
+    return Size(
+        "turned_weight",
+        "Weight when it is turned, about",
+        Kind.MASS,
+        blank.value * Fraction(turned, sawn),
+        "weight of the glued blank × wood left / wood in the blank: as if all its "
+        "species were turned away alike",
+        f"{float(blank.value):.4g} g × {left:.4g} m³ / {whole:.4g} m³",
+        WEIGHS,
+        "g",
+        Group.TAKES,
+    )
+
+
+def wood_table(found: list[Wood], shop: Shop, *, turned: bool = False) -> Table:
+    """A row a species; ``turned``: the parts are a blank for the lathe."""
 
     def read(volume: int) -> str:
         systems = [in_board_feet(volume), in_litres(volume)]
         here, there = systems if shop.unit is Unit.INCH else reversed(systems)
         return f"{here} ({there})" if shop.display.both else here
 
+    as_glued = "Glued, not yet turned" if turned else "Finished"
     rows = tuple(
         (
             one.name,
@@ -187,7 +216,7 @@ def wood_table(found: list[Wood], shop: Shop) -> Table:
     return Table(
         "wood_by_species",
         "Wood by species",
-        ("Species", "Finished", "To the saw", "Weight, finished"),
+        ("Species", as_glued, "To the saw", f"Weight, {as_glued.lower()}"),
         rows,
         "True volumes; what a yard counts and charges is rounded by its own rule. "
         "Weight: volume × 1000 × specific gravity × 1.12",

@@ -24,8 +24,8 @@ def steps(
 ) -> tuple[Step, ...]:
     """Every operation, from rough boards to the last coat."""
     found = [*_stock(stack, shop)]
-    for kind in stack.kinds:
-        found += _segments(stack, kind)
+    found += [_rip(stack, kind) for kind in stack.kinds]
+    found += [_cut(stack, kind) for kind in stack.kinds]
     found += _glued(stack)
     if stack.bottom is not None:
         found += under.steps(stack.bottom, stack.allowances, shop)
@@ -52,29 +52,30 @@ def _stock(stack: Stack, shop: Shop) -> list[Step]:
     ]
 
 
-def _segments(stack: Stack, kind: Kind) -> list[Step]:
-    count = sum(kind.woods.values())
+def _rip(stack: Stack, kind: Kind) -> Step:
     strips = sum(one.quantity for one in stack.strips_of[kind.first.number])
-    return [
-        Step(
-            key=f"rip-{kind.key}",
-            name=f"Rip the strips for {kind.name}",
-            tool="table saw",
-            detail=f"Strips: {counted(stack, kind)}.",
-            set_up=f"rip-{kind.key}",
-            bench_minutes=8 + 2 * strips,
-        ),
-        Step(
-            key=f"cut-{kind.key}",
-            name=f"Cut {count} segments for {kind.name}",
-            tool="mitre gauge",
-            detail="By hand: a mitre box at the same angle, and every end trued on a "
-            "shooting board with a stop. Knock the fuzz off every edge with a block, "
-            "without touching the joint.",
-            set_up=f"cut-{kind.key}",
-            bench_minutes=15 + 2 * count,
-        ),
-    ]
+    return Step(
+        key=f"rip-{kind.key}",
+        name=f"Rip the strips for {kind.name}",
+        tool="table saw",
+        detail=f"Strips: {counted(stack, kind)}.",
+        set_up=f"rip-{kind.key}",
+        bench_minutes=8 + 2 * strips,
+    )
+
+
+def _cut(stack: Stack, kind: Kind) -> Step:
+    count = sum(kind.woods.values())
+    return Step(
+        key=f"cut-{kind.key}",
+        name=f"Cut {count} segments for {kind.name}",
+        tool="mitre gauge",
+        detail="By hand: a mitre box at the same angle, and every end trued on a "
+        "shooting board with a stop. Knock the fuzz off every edge with a block, "
+        "without touching the joint.",
+        set_up=f"cut-{kind.key}",
+        bench_minutes=15 + 2 * count,
+    )
 
 
 def _glued(stack: Stack) -> list[Step]:
@@ -179,8 +180,9 @@ def _stacked(stack: Stack, shop: Shop) -> list[Step]:
             tool="clamps",
             detail="From the bottom up, one joint at a time, each ring turned by half "
             "a segment against the one below, like bricks. Draw the middle lines of "
-            "four segments on each ring and lay them on the joints below: that centres "
-            "it. Clean off the squeeze-out inside while it can be reached.",
+            "at least three segments on each ring and lay them on the joints below: "
+            "that centres it. Clean off the squeeze-out inside while it can be "
+            "reached.",
             bench_minutes=15 * last,
             waits=(bench.UNCLAMP, bench.BEFORE_PLANING),
             cautions=bench.GLUE_CAUTIONS,
@@ -203,15 +205,13 @@ def _turned(stack: Stack, shop: Shop) -> list[Step]:
     if stack.shaped:
         inside = f"To a wall of {shop_text(Length(profile.walls.nm // 2), shop)}"
     return [
-        lathe.check_blank("the ring" if rings == 1 else "every ring of the stack"),
-        lathe.turn(
-            "mount",
+        lathe.mount(
             "Mount the blank on the lathe",
-            20,
-            "Glue a round waste block to its bottom, over all of the joints, and screw "
-            "that to the faceplate; bring up the tailstock with a disc between as long "
-            "as it fits.",
+            "Glue a round waste block of scrap to its bottom, over all of the joints, "
+            "and screw that to the faceplate; bring up the tailstock with a disc "
+            "between as long as it fits.",
         ),
+        lathe.check_blank("the ring" if rings == 1 else "every ring of the stack"),
         lathe.turn(
             "turn-outside", "Turn the outside", 30 + 10 * rings, f"{lathe.ROUND}{to}"
         ),

@@ -156,7 +156,7 @@ def _unrolled(made: Cylinder, shop: Shop) -> Drawing:
         shapes=tuple(shapes),
         measures=(
             page.measure(*first, page.show(made.width), -8),
-            page.measure((right, floor), (right, top), page.show(high), -6),
+            page.measure((right, floor), (right, top), page.show(high), -9),
         ),
         labels=tuple(labels),
         width=page.width,

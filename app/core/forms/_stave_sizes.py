@@ -107,6 +107,16 @@ def _fences(book: Book, made: Cylinder) -> list[Size]:
         )
     ]
     if made.bevel <= book.shop.most_tilt:
+        found.append(
+            book.length(
+                "first_fence",
+                "Fence to the blade at table height for the first bevel",
+                made.first_fence,
+                "inner face down, the square edge on the fence: width before the "
+                f"bevels less thickness × tan({part})",
+                f"{show(made.blank_width)} - {show(made.thickness)} × tan({part})",
+            )
+        )
         last = book.length(
             "second_fence",
             "Fence to the blade at table height for the last bevel",
@@ -120,7 +130,8 @@ def _fences(book: Book, made: Cylinder) -> list[Size]:
 
 
 def _turned(book: Book, made: Cylinder) -> list[Size]:
-    found = shared.lathe(book, made.across_corners, made.sawn_volume, made.profile)
+    flats = shared.outermost([(made.outside, made.staves)], made.bottom)
+    found = shared.lathe(book, flats, made.sawn_volume, made.profile)
     return found + (_bottom(book, made) if made.bottom is not None else [])
 
 

@@ -168,19 +168,35 @@ def _bottom_on() -> Step:
     )
 
 
+BOTH_ENDS = (
+    " Then turn it end for end on the other plug, turned anew to fit the inside, and "
+    "turn out what the first one hid."
+)
+
+
+def _held(closed: bool) -> str:
+    """By plugs at open ends; under a bottom by a waste block."""
+    if closed:
+        return (
+            "Glue a round waste block of scrap to the middle of the bottom and screw "
+            "that to the faceplate. A round plug of scrap with a shoulder, turned to "
+            "fit the open end, goes in for the tailstock."
+        )
+    return (
+        "Turn a round plug of scrap with a shoulder to fit each open end, snug, and "
+        "glue it in with paper between, so that it splits off later. One is screwed "
+        "to the faceplate; the tailstock holds the other."
+    )
+
+
 def _turned(made: Cylinder, shop: Shop) -> list[Step]:
     outside = shop_text(made.outside - made.turning * 2, shop)
     inside = shop_text(made.inside + made.turning * 2, shop)
     tall: Length = made.profile.height
+    closed = made.bottom is not None
     return [
+        lathe.mount("Mount the blank on the lathe", _held(closed)),
         lathe.check_blank("every stave"),
-        lathe.turn(
-            "mount",
-            "Mount the blank on the lathe",
-            25,
-            "A round plug of scrap turned to fit each open end, glued in with paper "
-            "between, one of them on the faceplate; the tailstock holds the other.",
-        ),
         lathe.turn(
             "turn-outside",
             "Turn the outside",
@@ -192,14 +208,19 @@ def _turned(made: Cylinder, shop: Shop) -> list[Step]:
             "turn-inside",
             "Turn the inside",
             40 + tall.nm // 5_000_000,
-            f"Out to {inside}. A steady rest holds the free end where it stands out "
-            "further than it is wide; light cuts.",
+            f"Take the plug at the tailstock's end out first. Out to {inside}. A "
+            "steady rest holds the free end where it stands out further than it is "
+            f"wide; light cuts.{'' if closed else BOTH_ENDS}",
         ),
         lathe.sanded(),
         lathe.turn(
             "part-off",
-            "Part it to length",
+            "Take it off the lathe",
             20,
-            "Part off nearly through, stop the lathe and saw the rest by hand.",
+            "Part the bottom from the waste block nearly through, stop the lathe and "
+            "saw the rest by hand; true the foot on abrasive glued to a flat board."
+            if closed
+            else "With the lathe still, take the last plug out, and true both ends on "
+            "abrasive glued to a flat board.",
         ),
     ]

@@ -72,9 +72,17 @@ class Profile:
     @property
     def volume(self) -> Fraction:
         """The wood left when it is turned, nm³."""
-        whole = _frusta(self.cut(Length(0), self.height), 0)
-        hollow = self.cut(self.floor, self.height)
-        return whole - _frusta(hollow, self.walls.nm)
+        return self.outer_volume - self.hollow
+
+    @property
+    def outer_volume(self) -> Fraction:
+        """All within the outside, nm³."""
+        return _frusta(self.cut(Length(0), self.height), 0)
+
+    @property
+    def hollow(self) -> Fraction:
+        """What is turned out of it, from the floor up, nm³."""
+        return _frusta(self.cut(self.floor, self.height), self.walls.nm)
 
     @property
     def surface(self) -> int:

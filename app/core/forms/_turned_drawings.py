@@ -190,7 +190,7 @@ def front(
         title="From the front",
         description=words,
         shapes=tuple(shapes),
-        measures=(page.measure((right, floor), (right, top), page.show(high), -8),),
+        measures=(page.measure((right, floor), (right, top), page.show(high), -10),),
         labels=tuple(labels),
         width=page.width,
         height=page.offset(bottom),

@@ -2,42 +2,61 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fractions import Fraction
 
+from app.core import geometry
 from app.core.angle import Angle
 from app.core.forms._book import Book
-from app.core.forms._turned import Profile
+from app.core.forms._turned import BOTTOM_SIDES, Bottom, Profile
 from app.core.length import Length
 from app.core.size import Group, Kind, Size
 
+Flats = tuple[Length, int]
 # The setting error that is told of, degrees: as the last joint's table does.
 ERROR = Fraction(1, 10)
 
 
-def lathe(book: Book, across: Length, sawn: int, profile: Profile) -> list[Size]:
+def outermost(rings: Iterable[tuple[Length, int]], bottom: Bottom | None) -> Flats:
+    """The flats, and how many, whose corners lie furthest out."""
+    found = list(rings)
+    if bottom is not None:
+        found.append((bottom.across, BOTTOM_SIDES))
+    return max(found, key=_through_corners)
+
+
+def _through_corners(flats: Flats) -> Length:
+    across, count = flats
+    return geometry.circumscribed(geometry.side_of_inscribed(across, count), count)
+
+
+def lathe(book: Book, flats: Flats, sawn: int, profile: Profile) -> list[Size]:
     """What it must swing, what is left and what becomes chips.
 
-    ``across`` is the circle through the outermost corners, ``sawn`` the glued blank
-    in nm³.
+    ``flats`` are those whose corners lie furthest out, ``sawn`` the glued blank in
+    nm³.
     """
     left = round(profile.volume)
-    shown, whole = (
-        book.volume("", "", one, "").text(book.shop.display) for one in (left, sawn)
+    shown, whole, outside, hollow = (
+        book.volume("", "", one, "").text(book.shop.display)
+        for one in (left, sawn, profile.outer_volume, profile.hollow)
     )
     return [
         book.length(
             "swing",
             "The lathe must swing at least",
-            across,
+            _through_corners(flats),
             "the circle through the outermost corners of the glued blank: across the "
             "widest flats / cos(180° / sides)",
+            f"{book.show(flats[0])} / cos(180°/{flats[1]})",
         ),
         book.volume(
             "turned_volume",
             "Wood left when it is turned",
             left,
-            "cones cut off straight between the levels, outside less inside, and the "
-            "bottom if there is one",
+            "within the outside less the hollow over the bottom; each between two "
+            "levels π/12 × height × (low² + low × high + high²) of its diameters",
+            f"{outside} - {hollow}",
             source="solid geometry",
         ),
         book.volume(

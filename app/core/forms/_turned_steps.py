@@ -44,11 +44,28 @@ def check_blank(what: str) -> Step:
         name="Check the glued blank before it turns",
         tool="lathe",
         detail=f"Tap {what} and listen, flex it by hand, look along every joint "
-        "against the light. A dull sound, a dark line or a joint that moves: do not "
-        "turn it. Wait until the glue has its full strength.",
+        "against the light, those of the waste block or plugs too. A dull sound, a "
+        "dark line or a joint that moves: do not turn it. Turn it no sooner than the "
+        "glue has its full strength.",
         bench_minutes=15,
-        waits=(FULL_STRENGTH,),
         cautions=LATHE,
+    )
+
+
+def mount(name: str, detail: str) -> Step:
+    """Waste blocks or plugs glued on, and the blank brought between the centres.
+
+    What holds it is a glue joint like the others: it waits for its full strength.
+    """
+    return Step(
+        key="mount",
+        name=name,
+        tool="lathe",
+        detail=detail,
+        bench_minutes=25,
+        waits=(bench.UNCLAMP, FULL_STRENGTH),
+        cautions=(*LATHE, *bench.GLUE_CAUTIONS),
+        supplies=(bench.GLUE,),
     )
 
 

@@ -82,6 +82,7 @@ def design(inputs: Inputs, shop: Shop) -> Design:
         joints=joints(stack),
         moving=moving(stack),
         finish_area=stack.profile.surface,
+        turned=round(stack.profile.volume),
         draw=lambda: drawings(stack, shop),
         build=lambda: assembly(stack),
     )

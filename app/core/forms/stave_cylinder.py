@@ -81,6 +81,7 @@ def design(inputs: Inputs, shop: Shop) -> Design:
         joints=joints(made),
         moving=moving(made),
         finish_area=made.profile.surface,
+        turned=round(made.profile.volume),
         draw=lambda: drawings(made, shop),
         build=lambda: assembly(made),
     )

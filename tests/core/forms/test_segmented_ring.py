@@ -177,7 +177,11 @@ def test_half_rings_are_trued_where_there_are_halves(
 def test_the_blank_is_checked_before_it_turns_and_every_cut_carries_it() -> None:
     steps = ring(**STACK, bottom="solid").steps
     keys = [step.key for step in steps]
-    for key in ("mount", "turn-outside", "turn-inside"):
+    (mount,) = (step for step in steps if step.key == "mount")
+    assert sum(wait.minutes for wait in mount.waits) >= 24 * 60
+    assert "PVA wood glue" in {supply.name for supply in mount.supplies}
+    assert keys.index("mount") < keys.index("check-blank")
+    for key in ("turn-outside", "turn-inside"):
         assert keys.index("check-blank") < keys.index(key)
     lathe = {"lathe.thrown-work", "lathe.glued-blank", "lathe.check-the-joints"}
     turned = [step for step in steps if step.tool == "lathe"]
@@ -292,3 +296,32 @@ def test_a_half_gathers_the_error_of_all_its_ends() -> None:
     assert found["half_off_at_0_1_degree"] == Angle(Fraction(6, 5))
     odd = {one.key for one in ring(**RING, segments=9).sizes}
     assert "half_off_at_0_1_degree" not in odd
+
+
+def test_the_weight_is_the_blanks_and_what_the_lathe_leaves_is_told_beside_it() -> None:
+    """Left: the annulus's share of the eight-sided ring, plane geometry."""
+    design = ring(**RING, thickness="20 mm")
+    found = {one.key: one for one in design.sizes}
+    assert found["weight"].label == ("Weight of the glued blank, before it is turned")
+    blank, left = found["weight"].value, found["turned_weight"].value
+    assert isinstance(blank, Fraction)
+    assert isinstance(left, Fraction)
+    sawn = sum(part.volume * part.quantity for part in design.parts)
+    turned = math.pi / 4 * (200**2 - 160**2) * 20 * 1e18
+    assert float(left) / float(blank) == pytest.approx(turned / sawn)
+
+
+def test_the_working_of_the_lathes_sizes_comes_to_them() -> None:
+    made = ring(METRIC, **RING, segments=8, turning_allowance="3")
+    found = {one.key: one for one in made.sizes}
+    assert found["swing"].values == "206 mm / cos(180°/8)"
+    assert found["turned_volume"].values.count(" - ") == 1
+
+
+def test_all_strips_are_ripped_before_the_gauge_is_set() -> None:
+    design = ring(**STACK)
+    keys = [step.key for step in design.steps]
+    cuts = [key for key in keys if key.startswith("cut-ring")]
+    rips = [key for key in keys if key.startswith("rip-ring")]
+    assert keys.index(rips[-1]) < keys.index(cuts[0])
+    assert [one.key for one in design.set_ups][: len(rips + cuts)] == rips + cuts

@@ -161,6 +161,33 @@ def test_the_blank_is_checked_before_it_turns() -> None:
     assert all(lathe <= {*one.cautions} for one in steps if one.tool == "lathe")
 
 
+@pytest.mark.parametrize(
+    ("bottom", "held", "inside", "off"),
+    [
+        ("none", "each open end", "other plug", "last plug"),
+        ("solid", "waste block", "plug at the tailstock", "Part the bottom"),
+    ],
+)
+def test_it_is_held_at_the_lathe_by_the_ends_it_has(
+    bottom: str, held: str, inside: str, off: str
+) -> None:
+    """A plug hides what it is glued into, and a closed end takes none."""
+    told = {one.key: one for one in cylinder(**PLAIN, bottom=bottom).steps}
+    assert held in told["mount"].detail
+    assert sum(wait.minutes for wait in told["mount"].waits) >= 24 * 60
+    assert inside in told["turn-inside"].detail
+    assert off in told["part-off"].detail
+
+
+def test_the_first_fence_leaves_the_outer_face_whole() -> None:
+    """T × tan(180°/n) from the ripped width: plane geometry."""
+    design = cylinder(**PLAIN, thickness="25 mm")
+    slant = 25 * math.tan(math.pi / 12)
+    fence = (size(design, "blank_width").nm / 1e6) - slant
+    assert size(design, "first_fence").nm / 1e6 == pytest.approx(fence, abs=1e-5)
+    assert set_up(design, "bevel-first").fence == size(design, "first_fence")
+
+
 def test_a_solid_bottom_is_told_to_move() -> None:
     told = cylinder(**PLAIN, bottom="solid").warnings
     assert any("bottom" in one and "swells" in one for one in told)
