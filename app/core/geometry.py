@@ -22,6 +22,11 @@ def edge_bevel(sides: int) -> Angle:
     return Angle(Fraction(180, sides))
 
 
+def polygon_gauge(sides: int) -> Angle:
+    """The mitre gauge, from square, with a finished side on its fence."""
+    return Angle(abs(90 - Fraction(360, sides)))
+
+
 def interior_angle(sides: int) -> Angle:
     """The angle between neighbouring sides, inside."""
     return Angle(Fraction(180 * (sides - 2), sides))
@@ -61,6 +66,15 @@ def inscribed(side: Length, sides: int) -> Length:
 def circumscribed(side: Length, sides: int) -> Length:
     """The diameter of the circle through every corner."""
     return Length.nearest(side.nm / sin(sides))
+
+
+def flat_to_corner(inscribed: Length, sides: int) -> Length:
+    """From a side to the corner across it: what an odd count of sides can measure.
+
+    Half across the flats and half through the corners.
+    """
+    around = circumscribed(side_of_inscribed(inscribed, sides), sides)
+    return (inscribed + around) / 2
 
 
 def area_of_inscribed(inscribed: Length, sides: int) -> Fraction:

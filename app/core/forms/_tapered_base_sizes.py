@@ -4,18 +4,13 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from app.core.angle import Angle
+from app.core import geometry
 from app.core.forms._book import TRADE, Book
 from app.core.forms._tapered import Tapered
 from app.core.length import Length
 from app.core.size import Kind, Size
 
 ML_NM3 = 10**21
-
-
-def base_gauge(sides: int) -> Angle:
-    """The mitre gauge, from square, with a finished side on its fence."""
-    return Angle(abs(90 - Fraction(360, sides)))
 
 
 def base_sizes(vessel: Tapered, book: Book) -> list[Size]:
@@ -47,7 +42,7 @@ def base_sizes(vessel: Tapered, book: Book) -> list[Size]:
         book.angle(
             "base_gauge_angle",
             "Mitre gauge for the base, from a square crosscut",
-            base_gauge(sides),
+            geometry.polygon_gauge(sides),
             "difference between 90° and 360° divided by the sides, a finished side on "
             "the gauge's fence",
             f"90° - 360° / {sides}" if sides >= 4 else f"360° / {sides} - 90°",

@@ -179,8 +179,8 @@ def base(vessel: Tapered, shop: Shop) -> Drawing:
     left, top, side = 12.0, 5.0, 70.0
     points = geometry.corners(vessel.sides, vessel.base_side)
     drop = max(y for _, y in points)
-    _, high = geometry.extent(points)
-    middle = left + side / 2, top + side / 2 + sheet.mm(high.nm) / 2 - sheet.mm(drop)
+    # Side 1 is the blank's jointed edge.
+    middle = left + side / 2, top + side - sheet.mm(drop)
     large = sheet.ring(max(vessel.base_faces).nm, middle)
     small = sheet.ring(min(vessel.base_faces).nm, middle)
     floor = top + side
@@ -223,12 +223,13 @@ def _base_measures(
     yield sheet.measure(large[0], large[-1], sheet.show(vessel.base_side), -below)
     ends = (left, floor), (left + side, floor)
     yield sheet.measure(*ends, sheet.show(vessel.base_blank), -17)
-    if vessel.sides % 2 == 0:
-        x = large[-1][0]
-        upright = (x, large[0][1]), (x, min(y for _, y in large))
-        text = sheet.show(vessel.base_inscribed)
-        out = left + side - x + sheet.clear(text)
-        yield sheet.measure(*upright, text, -out)
+    even = vessel.sides % 2 == 0
+    x = large[-1][0] if even else middle[0]
+    upright = (x, large[0][1]), (x, min(y for _, y in large))
+    far = geometry.flat_to_corner(vessel.base_inscribed, vessel.sides)
+    text = sheet.show(vessel.base_inscribed if even else far)
+    out = left + side - x + sheet.clear(text)
+    yield sheet.measure(*upright, text, -out)
 
 
 def _base_rows(vessel: Tapered, sheet: Sheet) -> list[str]:
@@ -241,7 +242,10 @@ def _base_rows(vessel: Tapered, sheet: Sheet) -> list[str]:
             f"Edges bevelled {vessel.slope}; dashed: the other face, "
             f"{show(min(vessel.base_faces))} across the flats."
         )
-    rows.append(f"{show(vessel.base_thickness)} thick. Crossed out: what falls away.")
+    rows.append(
+        f"{show(vessel.base_thickness)} thick. Side 1 is the blank's jointed edge. "
+        "Crossed out: what falls away."
+    )
     return rows
 
 

@@ -7,10 +7,10 @@ from app.core.angle import Angle
 from app.core.forms._bench import shop_text
 from app.core.forms._compound_cuts import Compound, level_edges
 from app.core.forms._compound_cuts import compound as compound_cuts
-from app.core.forms._set_ups import crosscut, mitre, rip, rip_strips
+from app.core.forms._polygon_cut import cut_polygon
+from app.core.forms._set_ups import crosscut, rip, rip_strips
 from app.core.forms._strip_panels import rip_panels
 from app.core.forms._tapered import Tapered
-from app.core.forms._tapered_base_sizes import base_gauge
 from app.core.forms._tapered_parts import BASE_PANEL
 from app.core.part import GlueUp
 from app.core.setup import SetUp
@@ -96,36 +96,24 @@ def _more_sides(vessel: Tapered, shop: Shop) -> str:
 
 
 def _base(vessel: Tapered, shop: Shop) -> SetUp:
-    sides, slope = vessel.sides, vessel.slope
-    mark, flats = (
-        shop_text(one, shop) for one in (vessel.base_side, vessel.base_inscribed)
-    )
+    slope = vessel.slope
     tilt = slope if slope <= shop.most_tilt else Angle.of(0)
-    sawn = tilt.degrees and vessel.base_side <= shop.longest_crosscut
-    at = f" with the blade at {tilt}, leaning over the base" if sawn else ""
-    cuts = (
-        f"Cut the base to {sides} sides{at}, each time with the side just cut on the "
-        f"gauge's fence and its corner at the mark {mark} from the blade."
+    more = (
+        f" The edges take {slope}, more than the blade tilts: saw them square and "
+        "plane the bevel to a line on the other face."
     )
-    if tilt != slope:
-        cuts += (
-            f" The edges take {slope}, more than the blade tilts: saw them square and "
-            "plane the bevel to a line on the other face."
-        )
-    check = f"The larger face is {flats} across "
-    check += "every pair of flats" if sides % 2 == 0 else "twice from middle to flat"
-    check += (
-        ", and the base sits at its height in the dry-fitted walls, tight all round."
-        if vessel.base == "glued"
-        else "."
-    )
-    return mitre(
+    fits = " Measured on the larger face." if vessel.lean.degrees else ""
+    if vessel.base == "glued":
+        fits += " It sits at its height in the dry-fitted walls, tight all round."
+    return cut_polygon(
         "base",
-        cuts,
-        base_gauge(sides),
-        vessel.base_side,
+        "base",
+        vessel.sides,
+        vessel.base_inscribed,
+        vessel.base_blank,
         shop,
-        face_down="the larger face",
-        check=check,
         tilt=tilt,
+        face_down="the larger face",
+        more=more if tilt != slope else "",
+        fits=fits,
     )

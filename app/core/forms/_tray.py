@@ -168,7 +168,7 @@ class Tray:
     @property
     def panel_gauge(self) -> Angle:
         """For a panel that is no rectangle, a finished side on the gauge's fence."""
-        return Angle(abs(90 - Fraction(360, self.sides)))
+        return geometry.polygon_gauge(self.sides)
 
     @property
     def panel_blank(self) -> Length:

@@ -232,9 +232,9 @@ def _panel(tray: Tray, shop: Shop) -> Drawing:
     wide, high = (page.mm(one.nm) for one in whole)
     floor = top + high
     points = tray.outline(tray.panel_across(tray.long), tray.panel_across(tray.short))
-    tall = page.mm(tray.panel_size[1].nm)
     drop = page.mm(max(y for _, y in points))
-    middle = (left + wide / 2, top + high / 2 + tall / 2 - drop)
+    # Side 1 is the blank's jointed edge.
+    middle = (left + wide / 2, floor - drop)
     outline = _on(page, points, middle)
     shapes = [page.shape(outline, tray.panel_species, "Panel")]
     if not tray.four:
@@ -274,6 +274,11 @@ def _panel_measures(
     below = floor - outline[0][1] + 7
     yield page.measure(outline[0], outline[-1], page.show(tray.panel_side), -below)
     yield page.measure((left, floor), (right, floor), page.show(whole[0]), -16)
+    even, across = tray.sides % 2 == 0, tray.panel_across(tray.long)
+    x = outline[-1][0] if even else left + wide / 2
+    far = across if even else geometry.flat_to_corner(across, tray.sides)
+    upright = (x, floor), (x, min(y for _, y in outline))
+    yield page.measure(*upright, page.show(far), -(right - x + 9))
 
 
 def _panel_notes(tray: Tray, page: Page) -> list[str]:
@@ -284,6 +289,7 @@ def _panel_notes(tray: Tray, page: Page) -> list[str]:
     if not tray.four:
         across = page.show(tray.panel_across(tray.long))
         found.append(f"across flats: {across}; gauge {tray.panel_gauge}")
+        found.append("side 1 is the blank's jointed edge, along the grain")
     if tray.strips > 1:
         found.append(f"{tray.strips} strips edge to edge")
     return found
@@ -293,10 +299,10 @@ def _strip_lines(
     tray: Tray, page: Page, middle: XY, outline: list[XY]
 ) -> Iterable[Line]:
     wide = page.mm(panel_blank(tray).width.nm)
-    # The outline may stand off the blank's middle where the sides are odd.
     low, high = min(y for _, y in outline), max(y for _, y in outline)
+    foot = middle[1] + wide / 2 if tray.four else high
     for i in range(1, tray.strips):
-        y = middle[1] + wide * i / tray.strips - wide / 2
+        y = foot - wide * i / tray.strips
         if low < y < high:
             xs = _crossing(outline, y)
             yield page.line((min(xs), y), (max(xs), y), Pen.GRAIN)

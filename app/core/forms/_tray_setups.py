@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from app.core.angle import Angle
 from app.core.forms._bench import shop_text
+from app.core.forms._polygon_cut import cut_polygon
 from app.core.forms._set_ups import (
     crosscut,
     end_bevel,
@@ -225,17 +226,11 @@ def _panel(tray: Tray, shop: Shop) -> list[SetUp]:
 
 
 def _panel_round(tray: Tray, shop: Shop) -> SetUp:
-    sides, side = tray.sides, shop_text(tray.panel_side, shop)
-    across = shop_text(tray.panel_across(tray.long), shop)
-    return mitre(
+    return cut_polygon(
         "cut-panel",
-        f"Cut the panel to {sides} sides from its square blank, each time with the "
-        f"side just cut on the gauge's fence and its corner at the mark {side} from "
-        "the blade.",
-        tray.panel_gauge,
-        tray.panel_side,
+        "panel",
+        tray.sides,
+        tray.panel_across(tray.long),
+        tray.panel_blank,
         shop,
-        face_down="the face that will be underneath",
-        check=f"The panel is {across} across "
-        + ("every pair of flats." if sides % 2 == 0 else "twice from middle to flat."),
     )

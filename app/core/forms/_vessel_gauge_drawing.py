@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 
+from app.core import geometry
 from app.core.drawing import Drawing, Label, Line, Pen, Shape
 from app.core.forms._vessel import Vessel
 from app.core.forms._vessel_page import XY, Page
 from app.core.forms._vessel_plate import Plate
-from app.core.forms._vessel_setups import plate_gauge
 from app.core.shop import Shop
 
 # The blank's room and middle on the page, and the fence: how thick, how far it runs
@@ -20,7 +20,11 @@ THICK, BEYOND, SHORT = 3.5, 12.0, 3.0
 def on_gauge(plate: Plate, vessel: Vessel, shop: Shop) -> Drawing:
     """Side 1 on the gauge's fence, the blade about to cut side 2."""
     cut = _Cut(plate, vessel, shop)
-    page, name, gauge = cut.page, plate.name.lower(), plate_gauge(plate.sides)
+    page, name, gauge = (
+        cut.page,
+        plate.name.lower(),
+        geometry.polygon_gauge(plate.sides),
+    )
     mark = page.show(plate.side)
     told = (
         f"From above, fed up the page. Gauge {gauge} from square, side 1 on its "

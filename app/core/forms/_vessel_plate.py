@@ -52,8 +52,7 @@ class Plate:
     @property
     def flat_to_corner(self) -> Length:
         """From a side to the corner across: what an odd count can measure."""
-        around = geometry.circumscribed(self.side, self.sides)
-        return (self.inscribed + around) / 2
+        return geometry.flat_to_corner(self.inscribed, self.sides)
 
     @property
     def reach(self) -> Length:

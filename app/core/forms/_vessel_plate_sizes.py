@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from app.core import geometry
 from app.core.forms._book import TRADE, Book
 from app.core.forms._vessel import Vessel
 from app.core.forms._vessel_plate import Plate
-from app.core.forms._vessel_setups import plate_gauge
 from app.core.size import Size
 
 
@@ -92,7 +92,7 @@ def _gauge(plate: Plate, book: Book) -> Size:
     return book.angle(
         f"{plate.key}_gauge_angle",
         f"Mitre gauge for the {plate.name.lower()}, from a square crosscut",
-        plate_gauge(sides),
+        geometry.polygon_gauge(sides),
         "difference between 90° and 360° divided by the sides, "
         "a finished side on the gauge's fence",
         f"90° - 360° / {sides}" if sides >= 4 else f"360° / {sides} - 90°",

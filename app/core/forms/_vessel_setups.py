@@ -6,9 +6,9 @@ from dataclasses import replace
 from fractions import Fraction
 
 from app.core import geometry
-from app.core.angle import Angle
 from app.core.forms import _set_ups as common
 from app.core.forms._bench import shop_text
+from app.core.forms._polygon_cut import cut_polygon
 from app.core.forms._spline_work import spline_set_up
 from app.core.forms._strip_panels import rip_panels
 from app.core.forms._vessel import Vessel
@@ -123,43 +123,15 @@ def _sides_that_work(sides: int, shop: Shop) -> str:
     return str(min(works, key=lambda n: (n < sides, abs(n - sides)))) if works else ""
 
 
-def plate_gauge(sides: int) -> Angle:
-    """The mitre gauge, from square, with a finished side on its fence."""
-    return Angle(abs(90 - Fraction(360, sides)))
-
-
 def _plate(plate: Plate, shop: Shop) -> SetUp:
-    name, sides = plate.name.lower(), plate.sides
-    mark = shop_text(plate.side, shop)
-    cuts = (
-        f"Cut the {name} to {sides} sides, {sides - 1} cuts, one way round. Side 1 is "
-        "the blank's jointed edge, along the grain: mark its two corners on it, "
-        f"{mark} apart and as far from either end. Lay side 1 on the gauge's fence, "
-        f"its far corner at the mark {mark} from the blade, and saw side 2; what is "
-        "beyond the blade falls away. Then lay side 2 on the fence, its first corner "
-        f"at the mark, and saw side 3, and so on. The last cut, side {sides}, meets "
-        "the first corner of side 1: what it misses is the gauge's error added up."
-    )
-    return common.mitre(
+    return cut_polygon(
         plate.key,
-        cuts,
-        plate_gauge(sides),
-        plate.side,
+        plate.name.lower(),
+        plate.sides,
+        plate.inscribed,
+        plate.blank,
         shop,
-        carried=plate.blank,
-        face_down="the face that will be underneath",
-        check=_across(plate, shop),
     )
-
-
-def _across(plate: Plate, shop: Shop) -> str:
-    """What proves a plate: flats where they face each other, else a side's corner."""
-    name = plate.name.lower()
-    if plate.sides % 2 == 0:
-        flats = shop_text(plate.inscribed, shop)
-        return f"The {name} is {flats} across every pair of flats."
-    far = shop_text(plate.flat_to_corner, shop)
-    return f"From every side of the {name} to the corner across it is {far}."
 
 
 def _lid_rebate(vessel: Vessel, shop: Shop) -> SetUp:
