@@ -74,10 +74,10 @@ def _round(name: str, sides: int, mark: str, tilt: Angle) -> str:
         f"Cut the {name} to {sides} sides{at}, {cuts} cuts, one way round. Side 1 is "
         "the blank's jointed edge, along the grain: mark its two corners on it, "
         f"{mark} apart and as far from either end{down}. Lay side 1 on the gauge's "
-        f"fence, its far corner at the mark {mark} from the blade, and saw side 2; what "
-        "is beyond the blade falls away. Then lay side 2 on the fence, its first corner "
-        f"at the mark, and saw side 3, and so on. {last}what it misses is the gauge's "
-        "error added up."
+        f"fence, its far corner at the mark {mark} from the blade, and saw side 2; "
+        "what is beyond the blade falls away. Then lay side 2 on the fence, its first "
+        f"corner at the mark, and saw side 3, and so on. {last}what it misses is the "
+        "gauge's error added up."
     )
 
 
