@@ -98,6 +98,11 @@ class GlueUp:
     strips: tuple[Strip, ...]
     panel: Dimensions
 
+    @property
+    def single(self) -> bool:
+        """One strip alone: it is ripped to width, and nothing is glued."""
+        return sum(strip.quantity for strip in self.strips) == 1
+
     def strip_key(self, position: int) -> str:
         """The key under which its blanks lie on the rack; positions from 0."""
         return f"{self.key}.strip-{position + 1}"

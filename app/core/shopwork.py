@@ -289,18 +289,21 @@ def built(
     taken: Sequence[Taken],
     parts: Sequence[PartWanted],
     *,
+    kept: Sequence[Made] = (),
     kerf: int = 0,
     scrap: int = 0,
     note: str = "",
 ) -> Movement:
     """Blanks and panels become finished parts.
 
-    ``kerf`` and ``scrap``, cubic nanometres, are what the design says of them;
-    chips take the remainder. Raises WorkshopError where the parts hold more
+    ``kept`` are pieces, spares say, that go back to the rack. ``kerf`` and
+    ``scrap``, cubic nanometres, are what the design says of them; chips take the
+    remainder. Raises WorkshopError where the parts hold more
     wood than there is.
     """
     wood = sum(line.volume for line in taken)
     finished = sum(part.volume * part.quantity for part in parts)
+    finished += sum(line.volume for line in kept)
     if finished > wood:
         short = -(-(finished - wood) // NM3_PER_CM3)
         raise WorkshopError(
@@ -312,15 +315,22 @@ def built(
     scrap = min(scrap, wood - finished - kerf)
     costs = share(
         sum(line.cost for line in taken),
-        [part.volume * part.quantity for part in parts],
+        [
+            *(part.volume * part.quantity for part in parts),
+            *(line.volume for line in kept),
+        ],
     )
     made = tuple(
         PartMade(part.key, part.name, part.quantity, part.volume * part.quantity, cost)
-        for part, cost in zip(parts, costs, strict=True)
+        for part, cost in zip(parts, costs, strict=False)
     )
     return Movement(
         MovementKind.BUILT,
         taken=tuple(taken),
+        made=tuple(
+            replace(line, cost=cost)
+            for line, cost in zip(kept, costs[len(parts) :], strict=True)
+        ),
         parts=made,
         kerf=kerf,
         scrap=scrap,

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass
 
 from sqlalchemy.orm import Session
 
@@ -14,10 +13,9 @@ from app.core.errors import NotFound, WorkshopError
 from app.core.inputs import Ask, ask, read
 from app.core.length import Length
 from app.core.movement import Movement, PanelStrip, Taken
-from app.core.panel_cuts import kerf_and_scrap
 from app.core.part import Dimensions, GlueUp, Part
-from app.core.shop import Shop
-from app.services import designs, episodes, rack_work, settings
+from app.services import built, designs, episodes, rack_work, settings
+from app.services.built import Waiting
 from app.services.rack_work import Clock
 from app.store import building as store
 from app.store import thread
@@ -25,8 +23,6 @@ from app.store.balance import Balance, of_episode
 from app.store.rack import Pile
 from app.store.thread import Event
 from app.store.workspace import Workspace
-
-Waiting = Mapping[str, Sequence[Pile]]
 
 
 @dataclass(frozen=True)
@@ -39,17 +35,26 @@ class Glueing:
     thickness: Length | None = ask("Thickness", Ask.LENGTH, default=None)
 
 
+@dataclass(frozen=True)
+class Finishing:
+    """What is asked when the build is done."""
+
+    spares: str = ask("Spares", Ask.CHOICE, default="scrap", choices=("scrap", "keep"))
+
+
 @dataclass(frozen=True, slots=True)
 class PanelView:
     """One glue-up of the design: how many are made, how many could be now.
 
-    ``strips`` are its strips as they lie; ``missing`` says what is not cut yet.
+    ``strips`` are its strips as they lie; ``missing`` says what is not cut yet. A
+    ``single`` strip is ripped to width and not glued.
     """
 
     key: str
     name: str
     size: Dimensions
     strips: tuple[PanelStrip, ...]
+    single: bool
     wanted: int
     made: int
     possible: int
@@ -64,10 +69,14 @@ class PanelView:
 
 @dataclass(frozen=True, slots=True)
 class BuildingView:
-    """The building of an episode. ``missing``: why it cannot be finished yet."""
+    """The building of an episode. ``missing``: why it cannot be finished yet.
+
+    ``spares`` were for test cuts and are none of its ``parts``.
+    """
 
     panels: tuple[PanelView, ...]
     parts: tuple[Part, ...]
+    spares: tuple[Part, ...]
     built: bool
     missing: tuple[str, ...]
     wood: Balance
@@ -82,14 +91,15 @@ def show(workspace: Workspace, episode_id: int) -> BuildingView | None:
             return None
         waiting = store.waiting(work, episode_id)
         made = store.glued(work, episode_id)
-        left = _left(design, store.finished(work, episode_id))
+        left = built.left_of(design, store.finished(work, episode_id))
         return BuildingView(
             panels=tuple(
                 _panel(item, waiting, made[item.key]) for item in design.glue_ups
             ),
-            parts=design.parts,
+            parts=tuple(part for part in design.parts if not part.spare),
+            spares=tuple(part for part in design.parts if part.spare),
             built=not left,
-            missing=tuple(_missing(design, left, waiting)),
+            missing=tuple(built.missing(design, left, waiting)),
             wood=of_episode(work, episode_id),
             records=thread.of_episode(work, episode_id),
         )
@@ -97,7 +107,7 @@ def show(workspace: Workspace, episode_id: int) -> BuildingView | None:
 
 def _panel(item: GlueUp, waiting: Waiting, made: int) -> PanelView:
     counts = [
-        (_count(waiting.get(item.strip_key(place), ())), strip)
+        (built.count(waiting.get(item.strip_key(place), ())), strip)
         for place, strip in enumerate(item.strips)
     ]
     lacking = ", ".join(
@@ -110,12 +120,21 @@ def _panel(item: GlueUp, waiting: Waiting, made: int) -> PanelView:
         name=item.name,
         size=item.panel,
         strips=_order(item),
+        single=item.single,
         wanted=item.quantity,
         made=made,
         possible=min(there // strip.quantity for there, strip in counts),
-        missing=f"A panel still takes {lacking}." if lacking else "",
+        missing=_lacking(item, lacking),
         on_hand=tuple(waiting.get(item.key, ())),
     )
+
+
+def _lacking(item: GlueUp, lacking: str) -> str:
+    if not lacking:
+        return ""
+    if item.single:
+        return f"Its strip of {item.strips[0].species} is not cut yet."
+    return f"A panel still takes {lacking}."
 
 
 def _order(item: GlueUp) -> tuple[PanelStrip, ...]:
@@ -124,45 +143,6 @@ def _order(item: GlueUp) -> tuple[PanelStrip, ...]:
         for strip in item.strips
         for _ in range(strip.quantity)
     )
-
-
-def _count(piles: Sequence[Pile]) -> int:
-    return sum(pile.quantity for pile in piles)
-
-
-def _left(design: Design, finished: Counter[str]) -> tuple[Part, ...]:
-    """The parts still to be built, with how many."""
-    return tuple(
-        replace(part, quantity=part.quantity - finished[part.key])
-        for part in design.parts
-        if part.quantity > finished[part.key]
-    )
-
-
-def _missing(design: Design, left: Sequence[Part], waiting: Waiting) -> list[str]:
-    """What is not there yet to build the parts that are left, in sentences."""
-    found = []
-    for part in left:
-        there = _count(waiting.get(part.key, ()))
-        if not part.glue_up and there < part.quantity:
-            found.append(f"{part.quantity - there} × {part.name} is not cut yet.")
-    for item, needed in _panels_needed(design, left):
-        there = _count(waiting.get(item.key, ()))
-        if there < needed:
-            found.append(f"{needed - there} × {item.name} is not glued up yet.")
-    return found
-
-
-def _panels_needed(design: Design, left: Sequence[Part]) -> list[tuple[GlueUp, int]]:
-    """How many panels of each glue-up the parts that are left come out of."""
-    found = []
-    for item in design.glue_ups:
-        wanted = sum(part.quantity for part in left if part.glue_up == item.key)
-        whole = sum(part.quantity for part in design.parts if part.glue_up == item.key)
-        if wanted:
-            # So many of its panels as so many of its parts, rounded up.
-            found.append((item, -(-item.quantity * wanted // whole)))
-    return found
 
 
 def glue_up(
@@ -224,28 +204,10 @@ def _strips(
     for place, strip in enumerate(item.strips):
         piles = waiting.get(item.strip_key(place), ())
         needed = strip.quantity * quantity
-        taken += _from(piles, needed, f"{strip.species} strips for {item.name}")
+        taken += built.taking(piles, needed, f"{strip.species} strips for {item.name}")
         lies = PanelStrip(piles[0].piece.species, strip.finished_width)
         order += [lies] * strip.quantity
     return taken, tuple(order)
-
-
-def _from(piles: Sequence[Pile], needed: int, what: str) -> list[Taken]:
-    """So many pieces from these piles, in their order."""
-    there = _count(piles)
-    if there < needed:
-        raise WorkshopError(
-            f"{needed} {what} are needed and {there} are on the rack. Cut what is "
-            "missing first, or make fewer.",
-            input="quantity",
-        )
-    taken = []
-    for pile in piles:
-        if needed:
-            line = pile.taking(min(needed, pile.quantity))
-            needed -= line.quantity
-            taken.append(line)
-    return taken
 
 
 def plane(
@@ -274,50 +236,28 @@ def finish(
 ) -> None:
     """Record the build: blanks and panels become the design's parts.
 
+    Spares are scrap, or offcuts on the rack where ``typed`` says ``keep``.
     Raises WorkshopError, naming it, where something is not cut or glued up yet,
     or where everything is built already.
     """
     with workspace.write() as work:
         episode_id = episodes.within(work, slug, number).id
         design = _design(work, episode_id)
-        left = _left(design, store.finished(work, episode_id))
+        left = built.left_of(design, store.finished(work, episode_id))
         waiting = store.waiting(work, episode_id)
         if not left:
             raise WorkshopError(
                 "Every part of this design is built already. Take that record back "
                 "first if it was wrong."
             )
-        if missing := _missing(design, left, waiting):
+        if missing := built.missing(design, left, waiting):
             raise WorkshopError(f"It cannot be built yet: {' '.join(missing)}")
-        movement = _built(design, left, waiting, settings.within(work).shop)
+        shop = settings.within(work).shop
+        said = read(Finishing, rack_work.asked(Finishing, typed), shop)
+        movement = built.movement(
+            design, left, waiting, shop, keep=said.spares == "keep"
+        )
         _record(work, movement, typed, clock, episode_id)
-
-
-def _built(
-    design: Design, left: Sequence[Part], waiting: Waiting, shop: Shop
-) -> Movement:
-    taken: list[Taken] = []
-    for part in left:
-        if not part.glue_up:
-            taken += _from(waiting[part.key], part.quantity, part.name)
-    kerf = scrap = 0
-    for item, needed in _panels_needed(design, left):
-        panels = _from(waiting[item.key], needed, item.name)
-        parts = [part for part in left if part.glue_up == item.key]
-        sawn, fallen = kerf_and_scrap(panels, parts, _kerf(design, shop))
-        taken += panels
-        kerf, scrap = kerf + sawn, scrap + fallen
-    wanted = [
-        shopwork.PartWanted(part.key, part.name, part.quantity, part.volume)
-        for part in left
-    ]
-    return shopwork.built(taken, wanted, kerf=kerf, scrap=scrap)
-
-
-def _kerf(design: Design, shop: Shop) -> Length:
-    """The design's own kerf where it has one, else the shop's."""
-    typed = design.inputs.get("kerf", "")
-    return Length.read(typed, shop.unit) if typed else shop.kerf
 
 
 def undo(

@@ -9,6 +9,7 @@ from flask.testing import FlaskClient
 
 from app.services import building
 from app.store.workspace import Workspace
+from tests.services.any_form import cut, glue_up
 from tests.services.ring import cut_strips, ring
 from tests.web.reading import words
 
@@ -94,3 +95,38 @@ def test_a_panel_the_design_no_longer_has_is_not_found(
     client: FlaskClient, episode_id: int
 ) -> None:
     assert client.post(f"{PAGE}/glue/lid_panel", data={}).status_code == 404
+
+
+def test_a_strip_alone_is_ripped_and_not_glued(
+    client: FlaskClient, workspace: Workspace
+) -> None:
+    """Segments are cut from one strip: nothing is glued edge to edge."""
+    cut(workspace, "segmented_ring")
+    page = words(client.get(PAGE).text)
+    assert (
+        "1 × Strip for segments, ring 1, walnut to rip to width. Record the ripping"
+    ) in page
+    assert "one strip of walnut" in page
+    assert "0 of 1 ripped to width" in page
+    assert "Strip for segments, ring 1, walnut is not ripped to width yet" in page
+    assert "to glue up" not in page
+    assert "of 1 glued up" not in page
+    assert client.post(f"{PAGE}/glue/ring_1_strip_a", data={}).status_code == 303
+    assert "1 of 1 ripped to width" in words(client.get(PAGE).text)
+
+
+def test_the_maker_says_what_became_of_the_spares(
+    client: FlaskClient, workspace: Workspace
+) -> None:
+    episode_id = cut(workspace, "segmented_ring", spares="2")
+    glue_up(workspace, episode_id)
+    page = words(client.get(PAGE).text)
+    assert "Blanks and panels become 4 × Segment, ring 1, walnut, 4 × Segment" in page
+    assert "Kept: offcuts on the rack" in page
+    assert "2 × Spare segment, ring 1, walnut" in page
+    refused = client.post(f"{PAGE}/built", data={"spares": "burnt"})
+    assert refused.status_code == 422
+    assert "burnt" in words(refused.text)
+    assert client.post(f"{PAGE}/built", data={"spares": "keep"}).status_code == 303
+    page = words(client.get(PAGE).text)
+    assert "Built 4 × Segment" in page
