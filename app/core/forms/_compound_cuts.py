@@ -69,9 +69,9 @@ def _set_up(
         machine = "crosscut sled"
         rest = Angle(90 - cuts.gauge.degrees)
         told += (
-            f" The gauge turns only to {shop.most_gauge}: screw a fence to a sled at "
-            f"{rest} to the blade's line, the rest of a right angle, and a second "
-            "fence that mirrors it."
+            f" The gauge turns only to {shop.most_gauge}: make a jig of a sled, a "
+            f"fence screwed to it at {rest} to the blade's line, the rest of a "
+            "right angle, and a second fence that mirrors it."
         )
     sled = ("crosscut-sled.blade-leaves-the-sled",) if machine != "mitre gauge" else ()
     return SetUp(

@@ -30,6 +30,8 @@ CROSSCUT = (
 )
 MITRE = ("mitre-gauge.trapped-offcut", *CROSSCUT[:2])
 SQUARE = Angle.of(0)
+# A sheet has no jointed edge, and the blade splinters the face it leaves by.
+SHEET_DOWN = "the face that shows less, a straight edge of the sheet on the fence"
 NO_TRAP = (
     "The stop stands clear of the blade, or the piece between stop and blade is "
     "never trapped."
@@ -138,9 +140,9 @@ def mitre(
         machine = "crosscut sled"
         rest = Angle(90 - gauge.degrees)
         cuts += (
-            f" The gauge turns only to {shop.most_gauge} and {gauge} is needed: screw "
-            f"a fence to a sled at {rest} to the blade's line, the rest of a right "
-            "angle, and use that."
+            f" The gauge turns only to {shop.most_gauge} and {gauge} is needed: make a "
+            f"jig of a sled, a fence screwed to it at {rest} to the blade's line, the "
+            "rest of a right angle."
         )
     narrow = ("table-saw.narrow-bevel",) if tilt > SQUARE else ()
     return SetUp(

@@ -124,6 +124,7 @@ def test_no_set_up_goes_beyond_its_machine(form: str) -> None:
             assert one.tilt is None or one.tilt <= SHOP.most_tilt, told
             if one.gauge is not None and one.gauge > SHOP.most_gauge:
                 assert one.machine == "crosscut sled", told
+                assert "jig" in one.cuts, told
                 assert str(Angle(90 - one.gauge.degrees)) in one.cuts, told
             # Fence and gauge together trap the piece between them.
             assert one.fence is None or one.gauge is None, told
