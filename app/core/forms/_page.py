@@ -12,7 +12,9 @@ from app.core.drawing import (
     Pen,
     Point,
     Shape,
+    text_width,
 )
+from app.core.drawing_texts import OTHER
 from app.core.forms._bench import shop_text
 from app.core.length import Length
 from app.core.shop import Shop
@@ -43,6 +45,11 @@ class Page:
 
     def show(self, length: Length) -> str:
         return shop_text(length, self.shop)
+
+    def clear(self, text: str) -> float:
+        """How far off an upright dimension line stands, so that its text is clear."""
+        lines = OTHER.split(text, maxsplit=1)
+        return max(9.0, max(map(text_width, lines)) / 2 + 2.5)
 
     def shape(
         self,

@@ -121,8 +121,8 @@ def joint(vessel: Tapered, shop: Shop) -> Drawing:
     half = math.radians(90) - vessel.tilt.radians
     thick = float(vessel.wall.nm)
     long = max(3.2 * thick, thick / math.tan(half) + 2 * thick)
-    sheet = Sheet(vessel, shop, max(2 * long / 84, 1))
-    middle, top = 60.0, 6.0
+    sheet = Sheet(vessel, shop, max(2 * long / 76, 1))
+    middle, top = 46.0, 6.0
 
     def at(along: float, deep: float, sign: int) -> XY:
         """On one arm: along the outer face from the corner, and square into it."""
@@ -140,6 +140,7 @@ def joint(vessel: Tapered, shop: Shop) -> Drawing:
         name = vessel.pattern.column(side)[-1]
         arms.append(sheet.shape(points, name, f"Wall {side + 1}"))
     lowest = max(at(long, thick, 1)[1], at(inside, thick, 1)[1] + 8)
+    arm = at(long, 0, 1)[0]
     rows = _joint_rows(vessel, sheet)
     labels, end = sheet.rows(lowest + 10, rows)
     return Drawing(
@@ -147,10 +148,18 @@ def joint(vessel: Tapered, shop: Shop) -> Drawing:
         title="A corner, cut square to its edge",
         description=" ".join(rows),
         shapes=tuple(arms),
+        measures=(_mitre_across(sheet, at(0, 0, 1), at(inside, thick, 1), arm),),
         labels=(_inside_angle(sheet, half, at(inside, thick, 1)), *labels),
         width=sheet.width,
         height=sheet.offset(end),
     )
+
+
+def _mitre_across(sheet: Sheet, outer: XY, inner: XY, arm: float) -> Measure:
+    """From the outer corner to the inner one, off to the right of the arms."""
+    mitre = Length.nearest(sheet.vessel.wall.nm / math.cos(sheet.vessel.tilt.radians))
+    text = sheet.show(mitre)
+    return sheet.measure(outer, inner, text, arm - outer[0] + sheet.clear(text))
 
 
 def _inside_angle(sheet: Sheet, half: float, corner: XY) -> Label:

@@ -14,6 +14,8 @@ from app.core.forms._tapered_details import base, face, joint, templates
 from app.core.forms._tapered_page import XY, Sheet, face_rows
 from app.core.forms._tapered_parts import Corner, row_sections
 from app.core.forms._tapered_sizes import way_of
+from app.core.geometry import flat_to_corner
+from app.core.length import Length
 from app.core.shop import Shop
 
 
@@ -45,8 +47,8 @@ def plan(vessel: Tapered, shop: Shop) -> Drawing:
     """Both rims from above, the outer lower edge dashed where it is hidden."""
     widest = max(vessel.top, vessel.bottom)
     around = widest.nm / math.cos(math.pi / vessel.sides)
-    sheet = Sheet(vessel, shop, around / 80)
-    middle = (60.0, 4 + sheet.mm(around) / 2)
+    sheet = Sheet(vessel, shop, around / 72)
+    middle = (50.0, 4 + sheet.mm(around) / 2)
     rims = [
         sheet.ring(across.nm, middle)
         for across in (vessel.top, vessel.inside_top, vessel.bottom)
@@ -62,11 +64,26 @@ def plan(vessel: Tapered, shop: Shop) -> Drawing:
         + " ".join(_plan_rows(vessel, sheet)),
         shapes=tuple(_plan_shapes(sheet, middle, rims)),
         lines=tuple(sheet.dashed(rims[2])) if vessel.out else (),
-        measures=(sheet.measure(outer[0], outer[-1], sheet.show(edge), -8),),
+        measures=(
+            sheet.measure(outer[0], outer[-1], sheet.show(edge), -8),
+            _plan_across(sheet, outer, widest),
+        ),
         labels=tuple(labels),
         width=sheet.width,
         height=sheet.offset(end),
     )
+
+
+def _plan_across(sheet: Sheet, outer: list[XY], widest: Length) -> Measure:
+    """From a flat of the wider rim to the flat or the corner across."""
+    sides = sheet.vessel.sides
+    even = sides % 2 == 0
+    far = widest if even else flat_to_corner(widest, sides)
+    x = outer[-1][0] if even else (outer[0][0] + outer[-1][0]) / 2
+    low, high = outer[0][1], min(y for _, y in outer)
+    text = sheet.show(far)
+    off = max(x for x, _ in outer) - x + sheet.clear(text)
+    return sheet.measure((x, low), (x, high), text, -off)
 
 
 def _plan_rows(vessel: Tapered, sheet: Sheet) -> list[str]:

@@ -10,8 +10,7 @@ from itertools import accumulate, pairwise
 from textwrap import wrap
 
 from app.core import geometry
-from app.core.drawing import PAGE_MM, Label, Pen, Shape, text_width
-from app.core.drawing_texts import OTHER
+from app.core.drawing import PAGE_MM, Label, Pen, Shape
 from app.core.forms._page import XY, Page
 from app.core.forms._tapered import Tapered
 from app.core.length import Length
@@ -43,11 +42,6 @@ class Sheet(Page):
             labels.append(replace(label, anchor="start"))
             y += LEADING
         return labels, y - LEADING + 3
-
-    def clear(self, text: str) -> float:
-        """How far off an upright dimension line stands, so that its text is clear."""
-        lines = OTHER.split(text, maxsplit=1)
-        return max(9.0, max(map(text_width, lines)) / 2 + 2.5)
 
     def ring(self, inscribed: float, middle: XY) -> list[XY]:
         """A polygon of the vessel's sides, one flat below; ``inscribed`` in nm."""

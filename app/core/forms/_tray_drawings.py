@@ -112,15 +112,15 @@ def _plan_measures(tray: Tray, page: Page, outer: list[XY]) -> list[Measure]:
             page.measure(*front, page.show(tray.long), -8),
             page.measure(*right, page.show(tray.short), -9),
         ]
-    found = [page.measure(*flat, page.show(tray.long_side), -8)]
-    if tray.sides % 2 == 0:
-        half = page.mm(tray.long_side.nm) / 2
-        middle = sum(x for x, _ in outer) / len(outer)
-        low, high = max(y for _, y in outer), min(y for _, y in outer)
-        out = max(x for x, _ in outer) - middle - half + 12
-        ends = (middle + half, low), (middle + half, high)
-        found.append(page.measure(*ends, page.show(tray.long), -out))
-    return found
+    even = tray.sides % 2 == 0
+    far = tray.long if even else geometry.flat_to_corner(tray.long, tray.sides)
+    x = outer[-1][0] if even else (outer[0][0] + outer[-1][0]) / 2
+    low, high = max(y for _, y in outer), min(y for _, y in outer)
+    out = max(x for x, _ in outer) - x + page.clear(page.show(far))
+    return [
+        page.measure(*flat, page.show(tray.long_side), -8),
+        page.measure((x, low), (x, high), page.show(far), -out),
+    ]
 
 
 def _plan_notes(tray: Tray, page: Page) -> list[str]:
@@ -278,7 +278,8 @@ def _panel_measures(
     x = outline[-1][0] if even else left + wide / 2
     far = across if even else geometry.flat_to_corner(across, tray.sides)
     upright = (x, floor), (x, min(y for _, y in outline))
-    yield page.measure(*upright, page.show(far), -(right - x + 9))
+    text = page.show(far)
+    yield page.measure(*upright, text, -(right - x + page.clear(text)))
 
 
 def _panel_notes(tray: Tray, page: Page) -> list[str]:
