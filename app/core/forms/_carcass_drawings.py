@@ -56,8 +56,8 @@ NOTHING = Length(0)
 
 
 def _front(carcass: Carcass, shop: Shop) -> Drawing:
-    page = Page(shop, max(carcass.width.nm / 56, carcass.height.nm / 90))
-    left = 34.0 + (56 - page.mm(carcass.width.nm)) / 2
+    page = Page(shop, max(carcass.width.nm / 50, carcass.height.nm / 90))
+    left = 40.0 + (50 - page.mm(carcass.width.nm)) / 2
     view = _Upright(page, left, 5.0 + page.mm(carcass.height.nm))
     right, high = carcass.width, carcass.height
     low, up = carcass.openings[0]

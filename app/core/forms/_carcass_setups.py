@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from app.core.forms._bench import shop_text
 from app.core.forms._carcass import Carcass
-from app.core.forms._set_ups import crosscut, groove, rip, rip_strips
+from app.core.forms._set_ups import SHEET_DOWN, crosscut, groove, rip, rip_strips
 from app.core.inputs import typed
 from app.core.length import Length, mm
 from app.core.part import GlueUp
@@ -31,15 +31,15 @@ def set_ups(
 ) -> tuple[SetUp, ...]:
     """Every machine setting of the build."""
     found = [rip_strips(one, shop) for one in glued]
+    if carcass.edge:
+        found.append(_edges(carcass, shop))
     found += _widths(carcass, shop)
     found += _lengths(carcass, spares, shop)
     found += _housings(carcass, shop)
-    if carcass.has_back:
-        found += _back(carcass, shop)
     if carcass.pinned:
         found.append(_pins(carcass, shop))
-    if carcass.edge:
-        found.append(_edges(carcass, shop))
+    if carcass.has_back:
+        found += _back(carcass, shop)
     return tuple(found)
 
 
@@ -47,7 +47,8 @@ def _rip(carcass: Carcass, key: str, what: str, width: Length, shop: Shop) -> Se
     made = rip(key, f"Rip {what} {shop_text(width, shop)} wide.", width, shop)
     if carcass.solid and width < WIDE:
         return made
-    return replace(made, cautions=(*made.cautions, *SHEET))
+    down = made.face_down if carcass.solid else SHEET_DOWN
+    return replace(made, face_down=down, cautions=(*made.cautions, *SHEET))
 
 
 def _widths(carcass: Carcass, shop: Shop) -> Iterable[SetUp]:
@@ -66,7 +67,12 @@ def _lengths(carcass: Carcass, spares: int, shop: Shop) -> Iterable[SetUp]:
     same = "Both sides stood on one bench are flush at the top."
     long = shop_text(carcass.height, shop)
     yield crosscut(
-        "cut-sides", f"{first} 2 sides {long} long.", carcass.height, shop, check=same
+        "cut-sides",
+        f"{first} 2 sides {long} long.",
+        carcass.height,
+        shop,
+        face_down="inner face: what splinters at its ends the rebates take away",
+        check=same,
     )
     count = carcass.shelves + spares
     what = "top and bottom" + (f" and {count} shelves" if count else "")
@@ -149,12 +155,14 @@ def _back(carcass: Carcass, shop: Shop) -> Iterable[SetUp]:
         carcass.back_width,
         shop,
     )
+    if not carcass.solid_back:
+        wide = replace(wide, face_down=SHEET_DOWN)
     cut = crosscut(
         "cut-back",
         f"Cut the back {shop_text(carcass.back_height, shop)} high.",
         carcass.back_height,
         shop,
-        face_down="the face that will be inside",
+        face_down="the face that will be behind: the blade splinters it",
         check="Both diagonals of the back are equal: it squares the carcass.",
     )
     for one in (wide, cut):
@@ -186,11 +194,13 @@ def _pins(carcass: Carcass, shop: Shop) -> SetUp:
 
 
 def _edges(carcass: Carcass, shop: Shop) -> SetUp:
-    wide = shop_text(carcass.edge, shop)
+    over = carcass.allowances.of("side_edge").thickness
+    wide = carcass.edge + over
     return rip(
         "rip-edges",
-        f"Rip the strips for the front edges {wide} thick off stock planed to "
+        f"Rip the strips for the front edges {shop_text(wide, shop)} thick, over size "
+        f"by {shop_text(over, shop)}, off stock planed a hair thicker than the boards' "
         f"{shop_text(carcass.thickness, shop)}.",
-        carcass.edge,
+        wide,
         shop,
     )

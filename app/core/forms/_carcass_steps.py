@@ -49,6 +49,16 @@ DETAILS = {
     "rebate-ends": "Plane a shelf to the cutter rather than the cutter to a shelf.",
     "pins": "Before assembly, while the sides lie flat.",
 }
+GRAIN = {
+    "side": "It stands upright in the sides, and lies from side to side in top and "
+    "shelves: all swell and shrink in depth, together.",
+    "top": "It lies from side to side.",
+    "shelf": "It lies from side to side.",
+    "loose_shelf": "It lies from side to side.",
+    "back": "It stands upright, so that only the back's width moves.",
+}
+# From screw to screw along a back: common practice, no source.
+SCREW_PITCH = mm(150)
 MINUTES = {"dado": 40, "rebate-ends": 20, "pins": 40, "rebate-back": 20}
 
 
@@ -68,7 +78,7 @@ def steps(
         *_cuts(known),
         *_together(carcass, inputs, shop),
     ]
-    return tuple(_with_set_up(step, known) for step in found)
+    return tuple(_with_pins(_with_set_up(step, known), carcass) for step in found)
 
 
 def _with_set_up(step: Step, known: dict[str, SetUp]) -> Step:
@@ -79,6 +89,14 @@ def _with_set_up(step: Step, known: dict[str, SetUp]) -> Step:
     return replace(
         step, tool=known[step.set_up].machine, cautions=tuple(dict.fromkeys(keys))
     )
+
+
+def _with_pins(step: Step, carcass: Carcass) -> Step:
+    """Four pins for each board that lies on them."""
+    if step.key != "pins":
+        return step
+    many = f"{4 * carcass.loose}" if carcass.loose else "4 for each shelf"
+    return replace(step, supplies=(*step.supplies, Supply("shelf pins", many)))
 
 
 def _stock(
@@ -126,9 +144,7 @@ def _panel(glue_up: GlueUp, part: Part, shop: Shop) -> list[Step]:
         glue_up.key.replace("_", "-"),
         f"{part.name.lower()} panels" if glue_up.quantity > 1 else glue_up.name.lower(),
         strips,
-        "Grain along the length, rings up and down in turn. The grain of the sides "
-        "runs upright, that of top and shelves from side to side: all swell and "
-        "shrink in depth, together.",
+        f"Grain along the length, rings up and down in turn. {GRAIN[part.key]}",
         shop,
         size,
     )
@@ -245,7 +261,7 @@ def _glue_edges() -> Step:
         name="Glue the strips on the front edges",
         tool="clamps",
         detail="The sides first, then between them. A hair wider than the board is "
-        "thick, planed flush afterwards.",
+        "thick: plane them flush when the glue is dry, then the front to its depth.",
         bench_minutes=40,
         waits=(bench.UNCLAMP, bench.BEFORE_PLANING),
         cautions=bench.GLUE_CAUTIONS,
@@ -269,8 +285,21 @@ def _fix_back(carcass: Carcass) -> Step:
         bench_minutes=25,
         waits=(bench.UNCLAMP,) if glued else (),
         cautions=("clamps.falling-or-pinch",),
-        supplies=(bench.GLUE, Supply("screws")) if glued else (Supply("screws"),),
+        supplies=(*((bench.GLUE,) if glued else ()), _screws(carcass)),
     )
+
+
+def _screws(carcass: Carcass) -> Supply:
+    """Round a back of sheet; along the ends and one row up the middle of a solid one.
+
+    Shelves hold it too, but their screws are few.
+    """
+    wide, high = (
+        -(-one.nm // SCREW_PITCH.nm)
+        for one in (carcass.back_width, carcass.back_height)
+    )
+    count = 2 * wide + (carcass.shelves if carcass.solid_back else 2 * high)
+    return Supply("screws", f"about {count}")
 
 
 def _to_the_wall() -> Step:

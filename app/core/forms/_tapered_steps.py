@@ -270,7 +270,8 @@ def _base_last(vessel: Tapered, shop: Shop) -> list[Step]:
     blocks = (
         f"{first}Glue an offcut to the middle of every other wall, its top {up} above "
         "the bench. The base lies on them without glue, the same room at every side: "
-        "centre it with slips of card, and pin it in its middle only."
+        "centre it with slips of card. To keep it from lifting, one pin down into a "
+        "single block that its grain runs to; the rest stays free to move."
     )
     wedge = (
         f"Glue on its bevels, in until its lower face is {up} above the bench. Weigh "

@@ -8,6 +8,7 @@ from app.core.angle import Angle
 from app.core.forms._bench import shop_text
 from app.core.forms._polygon_cut import cut_polygon
 from app.core.forms._set_ups import (
+    SHEET_DOWN,
     crosscut,
     end_bevel,
     groove,
@@ -40,10 +41,10 @@ HELD = (
 def set_ups(tray: Tray, spares: int, shop: Shop) -> tuple[SetUp, ...]:
     """Every machine setting of the build."""
     found = [_rip_rails(tray, shop)]
-    found += [rip_strips(one, shop) for one in glue_ups(tray, shop)]
     if tray.has_panel:
         found.append(_groove(tray, shop))
     found += _mitres(tray, spares, shop)
+    found += [rip_strips(one, shop) for one in glue_ups(tray, shop)]
     if tray.has_panel and tray.material != "glass":
         found += _panel(tray, shop)
     if tray.splines:
@@ -158,6 +159,7 @@ def _second(
             f"Cut {count} {what} to {text} from long point to long point, marked along "
             "the outer face of all of them at once from one stick."
         )
+    pair = "Opposite" if tray.four else "Any two"
     made = mitre(
         f"mitre-{key}",
         cuts,
@@ -165,7 +167,7 @@ def _second(
         side,
         shop,
         face_down="upper edge, outer face on the fence",
-        check=f"Opposite rails stood back to back are flush at both points, {text} "
+        check=f"{pair} rails stood back to back are flush at both points, {text} "
         "from point to point.",
         carried=carried,
     )
@@ -214,6 +216,8 @@ def _panel(tray: Tray, shop: Shop) -> list[SetUp]:
     long, wide = (shop_text(one, shop) for one in tray.panel_size)
     sheet = () if tray.solid_panel else SHEET_CAUTION
     ripped = rip("rip-panel", f"Rip the panel {wide} wide.", tray.panel_size[1], shop)
+    if sheet:
+        ripped = replace(ripped, face_down=SHEET_DOWN)
     cut = crosscut(
         "cut-panel",
         f"Square one end of the panel, turn it round and cut it {long} long.",

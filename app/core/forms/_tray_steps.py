@@ -85,14 +85,21 @@ def _moulding(tray: Tray, shop: Shop) -> list[Step]:
 
 
 def _groove(tray: Tray) -> Step:
+    fit = {
+        "solid wood": "Keep an offcut with it: the panel is planed to that.",
+        "glass": "Ask the dealer how thick his glass is, and leave it a hair.",
+    }.get(
+        tray.material,
+        "Try the panel itself, not a rule: sheets are thinner than their name.",
+    )
+    plane = "plough" if tray.housing == "groove" else "rebate"
     return Step(
         key="groove",
         name=f"Cut the {tray.housing} for the panel",
         tool="table saw",
         detail="In the whole length, while there is enough to hold. Mark the outer "
-        "face: from here on it always lies on the gauge's fence. Try the panel "
-        "itself, not a rule: sheets are thinner than their name. By hand: a "
-        "plough plane.",
+        f"face: from here on it always lies on the gauge's fence. {fit} By hand: a "
+        f"{plane} plane.",
         set_up="groove",
         bench_minutes=20,
     )
@@ -270,6 +277,8 @@ def _fix_panel(tray: Tray) -> list[Step]:
             bench_minutes=15,
             waits=(bench.UNCLAMP,) if glued else (),
             cautions=bench.GLUE_CAUTIONS if glued else (),
-            supplies=(bench.GLUE,) if glued else (Supply("small screws or points"),),
+            supplies=(bench.GLUE,)
+            if glued
+            else (Supply("small screws or points", f"about {2 * tray.sides}"),),
         )
     ]

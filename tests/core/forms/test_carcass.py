@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from app.core import registry
 from app.core.design import Design
 from app.core.errors import WorkshopError
-from app.core.length import Length, inches, mm
+from app.core.length import Length, inches, mm, show
 from app.core.shop import Shop
 
 SHOP = Shop()
@@ -289,3 +289,29 @@ def test_sheets_with_a_back_of_boards_are_broken_down_and_the_back_is_planed() -
     narrow = [one.key for one in case(depth="4 in", edge_strip="5 mm").steps]
     assert "plane-side" in narrow
     assert not [key for key in narrow if key.startswith("plane-") and "edge" in key]
+
+
+def test_boards_that_lie_on_pins_come_with_four_pins_each() -> None:
+    design = case(loose_shelves="3")
+    pins = next(step for step in design.steps if step.key == "pins")
+    assert [(one.name, one.quantity) for one in pins.supplies] == [("shelf pins", "12")]
+
+
+def test_the_face_that_the_blade_splinters_is_the_one_that_does_not_show() -> None:
+    found = {one.key: one.face_down for one in case(back="plywood").set_ups}
+    assert found["cut-sides"].startswith("inner face")
+    assert found["cut-back"].startswith("the face that will be behind")
+    assert found["rip-back"].startswith("the face that shows less")
+
+
+def test_strips_for_the_front_are_ripped_as_thick_as_their_blanks() -> None:
+    design = case(edge_strip="1/2 in")
+    rip = next(one for one in design.set_ups if one.key == "rip-edges")
+    blank = next(one for one in design.parts if one.key == "side_edge").blank
+    assert str(show(blank.thickness)) in rip.cuts
+
+
+def test_only_the_back_is_said_to_stand_in_the_back() -> None:
+    found = {one.key: one.detail for one in case(back="solid wood").steps}
+    assert "top and shelves" not in found["glue-back-panel"]
+    assert "top and shelves" in found["glue-side-panel"]
