@@ -13,6 +13,7 @@ from app.core.completing import complete
 from app.core.design import Design
 from app.core.discover import modules
 from app.core.errors import WorkshopError
+from app.core.nearest import proven
 from app.core.pictured import pictured
 from app.core.shop import Shop
 
@@ -47,9 +48,40 @@ def work_out(key: str, typed: dict[str, str], shop: Shop) -> Design:
     return _work_out(key, tuple(typed.items()), shop)
 
 
+def _designed(key: str, typed: dict[str, str], shop: Shop) -> tuple[Any, Design]:
+    module = form(key)
+    given = inputs.read(module.Inputs, typed, shop)
+    return given, module.design(given, shop)
+
+
+def _nearest(
+    refusal: WorkshopError, key: str, typed: dict[str, str], shop: Shop
+) -> str:
+    """The refusal's nearest value, if it works with all else that was typed."""
+    module = form(key)
+    asked = {item.key: item for item in inputs.listed(module.Inputs, shop.unit)}
+    # Of several faults each would refuse the mending of the others.
+    several = isinstance(refusal, inputs.FaultyInputs) and len(refusal.faults) > 1
+    if several or refusal.input not in asked:
+        return refusal.nearest
+
+    def attempt(text: str) -> WorkshopError | None:
+        try:
+            _designed(key, {**typed, refusal.input: text}, shop)
+        except WorkshopError as again:
+            return again
+        return None
+
+    example = getattr(module, "example", lambda _: {})(shop.unit)
+    given, shown = (one.get(refusal.input, "") for one in (typed, example))
+    return proven(refusal, asked[refusal.input], given, shown, attempt, shop)
+
+
 @lru_cache(maxsize=16)
 def _work_out(key: str, typed: tuple[tuple[str, str], ...], shop: Shop) -> Design:
-    module = form(key)
-    given = inputs.read(module.Inputs, dict(typed), shop)
-    design: Design = module.design(given, shop)
+    try:
+        given, design = _designed(key, dict(typed), shop)
+    except WorkshopError as refusal:
+        refusal.nearest = _nearest(refusal, key, dict(typed), shop)
+        raise
     return pictured(complete(design, given, shop), shop)

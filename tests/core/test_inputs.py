@@ -55,7 +55,7 @@ def test_a_bare_number_is_in_the_shop_unit() -> None:
         ("span", "", "Span is missing. Wall to wall.", ""),
         ("span", "wide", "it has no number in it", ""),
         ("span", "-3", "a size cannot be negative", ""),
-        ("span", "0", "Span must be more than nothing", ""),
+        ("span", "0", "Span must be more than nothing", "1/16 in"),
         ("span", "99 m", "will not do", "196.850394 in"),
         ("span", "1e9 m", "is not a length", ""),
         ("boards", "two", "Type it in figures", ""),
@@ -155,3 +155,37 @@ def test_an_unknown_form_names_the_nearest() -> None:
         registry.form("strait_vessel")
     assert refused.value.nearest == "straight_vessel"
     assert refused.value.input == "form"
+
+
+SMALL = {"outside_diameter": "6", "inside_diameter": "5", "thickness": "5/8"}
+
+
+@pytest.mark.parametrize(
+    ("typed", "key", "least", "most"),
+    [
+        # 25 mm, the input's most, takes more wood than a stave 5/8 in thick has.
+        (SMALL | {"turning_allowance": "2"}, "turning_allowance", "0", "1/16"),
+        (SMALL | {"inside_diameter": "12 ft"}, "inside_diameter", "5", "6"),
+        (SMALL | {"inside_diameter": "25"}, "inside_diameter", "5", "6"),
+        (SMALL | {"staves": "2"}, "staves", "4", "12"),
+        (SMALL | {"outside_diameter": "0"}, "outside_diameter", "5", "6"),
+    ],
+)
+def test_the_nearest_works_with_all_that_was_typed_beside_it(
+    typed: dict[str, str], key: str, least: str, most: str
+) -> None:
+    with pytest.raises(WorkshopError) as refused:
+        registry.work_out("stave_cylinder", typed, INCH)
+    near = refused.value.nearest
+    assert refused.value.input == key
+    registry.work_out("stave_cylinder", typed | {key: near}, INCH)
+    if key == "staves":
+        assert int(least) <= int(near) <= int(most)
+    else:
+        assert inches(least) <= Length.read(near, INCH.unit) <= inches(most)
+
+
+def test_nothing_is_near_what_cannot_be_read() -> None:
+    with pytest.raises(WorkshopError) as refused:
+        registry.work_out("stave_cylinder", SMALL | {"height": "1e9"}, INCH)
+    assert refused.value.nearest == ""
