@@ -9,7 +9,7 @@ The know-how is common practice, no source.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from app.core.angle import Angle
 from app.core.forms._bench import shop_text
@@ -32,7 +32,7 @@ class Compound:
 
     ``tilt`` and ``gauge`` with a face flat on the table; ``long`` is the longer edge
     of the outer face, ``what`` the pieces in words: ``6 walls``. ``key`` is the
-    set-up's where there is one, ``check`` what proves it.
+    set-up's where there is one; ``check`` proves them, ``scraps`` the first ends alone.
     """
 
     what: str
@@ -40,6 +40,7 @@ class Compound:
     gauge: Angle
     long: Length
     check: str
+    scraps: str = ""
     rolled: bool = False
     key: str = "mitres"
 
@@ -99,7 +100,8 @@ def _rolled(cuts: Compound, shop: Shop) -> SetUp:
         f"leaning over it and the gauge at {cuts.gauge}. Cut one end. Then, for every "
         "cut, roll the piece over about its length, so that the other edge comes to "
         f"the fence, and bring a mark {long} from the tip, on the longer edge of the "
-        "face now up, to the blade. The wall comes off beyond the blade and lies free. "
+        "face now up, to the far side of the blade: the kerf lies in the stock, and "
+        "the wall comes off beyond the blade and lies free. "
         "For equal lengths clamp a block to the rip fence that ends well before the "
         "blade and let the tip touch it there; never a stop beside the blade."
     )
@@ -114,7 +116,8 @@ def _first_ends(cuts: Compound, shop: Shop) -> SetUp:
         "square so that this edge stays the longer one. Take off no more than it "
         "needs, and keep an offcut for a stop."
     )
-    return _set_up(f"first-{cuts.key}", told, "outer face", cuts, shop, None)
+    made = _set_up(f"first-{cuts.key}", told, "outer face", cuts, shop, None)
+    return replace(made, check=cuts.scraps or cuts.check)
 
 
 def _second_ends(cuts: Compound, shop: Shop) -> SetUp:

@@ -71,9 +71,12 @@ def _cut_walls(vessel: Tapered, shop: Shop) -> SetUp:
 
 def _mitres(vessel: Tapered, shop: Shop) -> list[SetUp]:
     dihedral = compound.dihedral(vessel.sides, vessel.slope)
-    check = (
+    scraps = (
         f"Two scraps cut so and held together make {dihedral} inside, square to their "
-        f"corner; then all {vessel.sides} walls, taped outside up and rolled closed "
+        "corner"
+    )
+    check = (
+        f"{scraps}; then all {vessel.sides} walls, taped outside up and rolled closed "
         "dry, shut at every joint, inside and outside."
     )
     cuts = Compound(
@@ -82,6 +85,7 @@ def _mitres(vessel: Tapered, shop: Shop) -> list[SetUp]:
         gauge=vessel.gauge,
         long=vessel.face_long,
         check=check,
+        scraps=f"{scraps}.",
         rolled=vessel.head_to_tail,
     )
     return compound_cuts(cuts, shop, input="sides", nearest=_more_sides(vessel, shop))

@@ -291,7 +291,13 @@ def _base_last(vessel: Tapered, shop: Shop) -> list[Step]:
     name, detail = told[vessel.base]
     step = Step(key="fix-base", name=name, tool="clamps", detail=detail)
     if vessel.base == "under":
-        return [replace(step, bench_minutes=15, supplies=(Supply("screws"),))]
+        return [
+            replace(
+                step,
+                bench_minutes=15,
+                supplies=(Supply("screws", f"about {vessel.sides}"),),
+            )
+        ]
     glued = replace(step, bench_minutes=20, waits=(bench.UNCLAMP,))
     return [replace(glued, cautions=bench.GLUE_CAUTIONS, supplies=(bench.GLUE,))]
 

@@ -135,8 +135,10 @@ def _first_ends(tray: Tray, shop: Shop) -> SetUp:
 
 
 def _held(made: SetUp, side: Length) -> SetUp:
-    """Short rails are clamped, with the caution."""
-    if side >= SHORT or made.machine == "hand saw":
+    """Short rails are clamped, with the caution; long ones lie on the bench."""
+    if made.machine == "hand saw":
+        return replace(made, face_down="lower edge, clamped to the bench")
+    if side >= SHORT:
         return made
     cautions = (*made.cautions, "crosscut-sled.short-piece")
     return replace(made, cuts=made.cuts + HELD, cautions=cautions)

@@ -39,6 +39,8 @@ def steps(
             "Keep the corners crisp. Across a joint, stop short of it from both sides.",
         ),
         *bench.finishing(inputs, "the outside", 10 + tray.sides),
+        # Glass goes in last: neither sander nor finish touches it.
+        *(_fix_panel(tray) if tray.material == "glass" else []),
     ]
     return tuple(_with_set_up(step, known) for step in found)
 
@@ -125,28 +127,29 @@ def _mitres(tray: Tray, known: dict[str, SetUp], shop: Shop) -> list[Step]:
             cautions=("hand-saw.start-slip", "hand-saw.work-slips"),
         )
     ]
-    for key in known:
-        if key.startswith("mitre-"):
-            found.append(_mitre(tray, key))
+    found += [_mitre(tray, made) for key, made in known.items() if key[:6] == "mitre-"]
     return [*found, _dry_fit(tray, shop)]
 
 
-def _mitre(tray: Tray, key: str) -> Step:
-    what = key.removeprefix("mitre-").replace("-", " ")
+def _mitre(tray: Tray, made: SetUp) -> Step:
+    what = made.key.removeprefix("mitre-").replace("-", " ")
     if what == "first ends":
         name = f"Mitre the first end of every rail at {tray.gauge}"
         detail = "On scrap first: close the scraps before any rail is cut."
     else:
         name = f"Mitre the {what} to length"
+        equal = "equal lengths matter more than the right length"
         detail = (
-            "One stop for all of them: equal lengths matter more than the right "
-            "length. Without a saw for it: a mitre box, and a shooting board at the "
+            f"One stick for all of them: {equal}. Trim them on a shooting board at the "
             "same angle until the points meet."
+            if made.machine == "hand saw"
+            else f"One stop for all of them: {equal}. Without a saw for it: a mitre "
+            "box, and a shooting board at the same angle until the points meet."
         )
         if what == "long rails":
             detail += " The long ones first: a spoiled one still makes a short one."
     minutes = 10 + 3 * tray.sides
-    return Step(key, name, "mitre gauge", detail, key, bench_minutes=minutes)
+    return Step(made.key, name, "mitre gauge", detail, made.key, bench_minutes=minutes)
 
 
 def _dry_fit(tray: Tray, shop: Shop) -> Step:
@@ -228,7 +231,7 @@ def _together(tray: Tray, inputs: Inputs) -> list[Step]:
             + "Tape the mitres: glue does not hold on finish.",
         ),
         _assemble(tray),
-        *_fix_panel(tray),
+        *(_fix_panel(tray) if tray.material != "glass" else []),
     ]
 
 
@@ -259,13 +262,19 @@ def _assemble(tray: Tray) -> Step:
     )
 
 
+def _fixing_cautions(material: str) -> tuple[str, ...]:
+    if material in ("plywood", "mdf"):
+        return bench.GLUE_CAUTIONS
+    return ("glass.cut-edges",) if material == "glass" else ()
+
+
 def _fix_panel(tray: Tray) -> list[Step]:
     if tray.housing != "rebate":
         return []
     how = {
         "solid wood": "With turn buttons or screws in slots across the grain, so that "
         "it can move; no glue.",
-        "glass": "With glazier's points or a thin bead, after the last coat.",
+        "glass": "With glazier's points or a thin bead, when the last coat is hard.",
     }.get(tray.material, "Glue it to the shoulder of the rebate all round.")
     glued = tray.material in ("plywood", "mdf")
     return [
@@ -276,7 +285,7 @@ def _fix_panel(tray: Tray) -> list[Step]:
             detail=how,
             bench_minutes=15,
             waits=(bench.UNCLAMP,) if glued else (),
-            cautions=bench.GLUE_CAUTIONS if glued else (),
+            cautions=_fixing_cautions(tray.material),
             supplies=(bench.GLUE,)
             if glued
             else (Supply("small screws or points", f"about {2 * tray.sides}"),),

@@ -292,3 +292,32 @@ def test_a_large_tray_is_warned_of_its_last_mitre_and_a_small_one_is_not() -> No
     assert told(oblong())
     # Side times eight edges times a tenth of a degree: 30 mm open by about 0.4 mm.
     assert not told(tray(sides=4, length="30 mm", width="30 mm", rail_width="6 mm"))
+
+
+def test_glass_goes_in_when_the_last_coat_is_hard() -> None:
+    steps = oblong(panel_material="glass", panel="rebate").steps
+    assert steps[-1].key == "fix-panel"
+    assert "glass.cut-edges" in steps[-1].cautions
+
+
+def test_rails_too_long_for_the_sled_know_no_stop_and_no_fence() -> None:
+    design = oblong(length="40 in", width="30 in", rail_width="1 1/2 in")
+    made = set_up(design, "mitre-long-rails")
+    step = next(one for one in design.steps if one.key == "mitre-long-rails")
+    assert made.machine == step.tool == "hand saw"
+    assert "fence" not in made.face_down
+    assert "One stop" not in step.detail
+
+
+@pytest.mark.parametrize(("sides", "pair"), [(5, "Any two"), (6, "Any two")])
+def test_rails_that_are_all_alike_are_proven_by_any_two(sides: int, pair: str) -> None:
+    made = set_up(tray(sides=sides, inscribed="10 in"), "mitre-rails")
+    assert made.check.startswith(pair)
+
+
+def test_a_panel_of_five_sides_is_measured_to_the_corner_across() -> None:
+    design = tray(sides=5, inscribed="10 in")
+    assert "the corner across it" in set_up(design, "cut-panel").check
+    plan = next(one for one in design.drawings if one.key == "plan")
+    # 10 in across the flats: half of it, and half of 10 / cos 36° = 12.361 in.
+    assert [one.text for one in plan.measures][1] == "11 3/16 in"
