@@ -20,13 +20,29 @@ class Inputs(Patterning, Common):
     """What a laminated board asks for."""
 
     length: Length = ask(
-        "Length", Ask.LENGTH, default=inches("16"), least=mm(50), most=mm(2400)
+        "Length",
+        Ask.LENGTH,
+        default=inches("16"),
+        least=mm(50),
+        most=mm(2400),
+        help="Finished. Strips of edge grain run this way; slices of end grain "
+        "lie side by side along it.",
     )
     width: Length = ask(
-        "Width", Ask.LENGTH, default=inches("10"), least=mm(50), most=mm(1200)
+        "Width",
+        Ask.LENGTH,
+        default=inches("10"),
+        least=mm(50),
+        most=mm(1200),
+        help="Finished. The strips share it evenly.",
     )
     thickness: Length = ask(
-        "Thickness", Ask.LENGTH, default=inches("1 1/4"), least=mm(6), most=mm(150)
+        "Thickness",
+        Ask.LENGTH,
+        default=inches("1 1/4"),
+        least=mm(6),
+        most=mm(150),
+        help="Finished, both faces flattened.",
     )
     grain: str = ask(
         "Grain on the face",
@@ -82,6 +98,7 @@ class Inputs(Patterning, Common):
         default=1,
         least=1,
         most=MOST_ROWS,
+        help="With a stepped pattern: how far the bands move on from slice to slice.",
     )
     own_pattern: str | None = ask(
         "Your own pattern",
@@ -90,12 +107,26 @@ class Inputs(Patterning, Common):
         help="A line a strip, the one at the back first; slices from left to right set "
         "apart by |. One species stands for all slices.",
     )
-    juice_groove: str = ask("Juice groove", Ask.CHOICE, default="none", choices=GROOVES)
+    juice_groove: str = ask(
+        "Juice groove",
+        Ask.CHOICE,
+        default="none",
+        choices=GROOVES,
+        help="All round, near the edge, to catch what runs off.",
+    )
     groove_width: Length = ask(
-        "Groove width", Ask.LENGTH, default=inches("3/8"), most=mm(40)
+        "Groove width",
+        Ask.LENGTH,
+        default=inches("3/8"),
+        most=mm(40),
+        help="Across it, at the face.",
     )
     groove_depth: Length = ask(
-        "Groove depth", Ask.LENGTH, default=inches("3/16"), most=mm(40)
+        "Groove depth",
+        Ask.LENGTH,
+        default=inches("3/16"),
+        most=mm(40),
+        help="At its deepest, down from the face.",
     )
     groove_inset: Length = ask(
         "Groove in from the edge",
@@ -104,7 +135,14 @@ class Inputs(Patterning, Common):
         most=mm(200),
         help="From the board's edge to the groove's near side.",
     )
-    feet: int = ask("Feet screwed on underneath", Ask.COUNT, default=0, least=0, most=8)
+    feet: int = ask(
+        "Feet screwed on underneath",
+        Ask.COUNT,
+        default=0,
+        least=0,
+        most=8,
+        help="They let air under the board. Without any, both faces are of use.",
+    )
     kerf: Length | None = ask(
         "Kerf", Ask.LENGTH, default=None, most=mm(10), help="The shop's, if empty."
     )

@@ -20,12 +20,25 @@ LIDS = ("none", "rebated", "battened", "sliding")
 class Shape:
     """The box itself and the joint at its corners."""
 
-    length: Length = ask("Length, outside", Ask.LENGTH)
-    width: Length = ask("Width, outside", Ask.LENGTH)
+    length: Length = ask(
+        "Length, outside",
+        Ask.LENGTH,
+        help="Along the sides, from outside to outside.",
+    )
+    width: Length = ask(
+        "Width, outside",
+        Ask.LENGTH,
+        help="Along the ends, from outside to outside.",
+    )
     height: Length = ask(
         "Height, outside", Ask.LENGTH, help="Without a lid that lies on top."
     )
-    wall: Length = ask("Wall thickness", Ask.LENGTH, default=inches("1/2"))
+    wall: Length = ask(
+        "Wall thickness",
+        Ask.LENGTH,
+        default=inches("1/2"),
+        help="Of sides and ends alike.",
+    )
     joint: str = ask(
         "Joint at the corners",
         Ask.CHOICE,
@@ -74,7 +87,12 @@ class Bottom:
         choices=BASES,
         help="In a groove, in a rebate at the bottom, or under the walls.",
     )
-    base_thickness: Length = ask("Base thickness", Ask.LENGTH, default=inches("1/4"))
+    base_thickness: Length = ask(
+        "Base thickness",
+        Ask.LENGTH,
+        default=inches("1/4"),
+        help="As measured: plywood is often thinner than its name.",
+    )
     groove_depth: Length | None = ask(
         "Groove depth",
         Ask.LENGTH,
@@ -131,7 +149,12 @@ class Top:
         help="Lift-off: rebated all round so that it drops in, or on two battens; "
         "sliding in a groove over a lowered end.",
     )
-    lid_thickness: Length = ask("Lid thickness", Ask.LENGTH, default=inches("1/2"))
+    lid_thickness: Length = ask(
+        "Lid thickness",
+        Ask.LENGTH,
+        default=inches("1/2"),
+        help="Without its battens, where it lies on two.",
+    )
     lid_lip: Length | None = ask(
         "How far the lid reaches into the box",
         Ask.LENGTH,
@@ -172,13 +195,24 @@ class Inside:
     """Dividers, evenly spaced."""
 
     dividers_across: int = ask(
-        "Dividers across, from side to side", Ask.COUNT, default=0, most=30
+        "Dividers across, from side to side",
+        Ask.COUNT,
+        default=0,
+        most=30,
+        help="Each stands parallel to the ends.",
     )
     dividers_along: int = ask(
-        "Dividers along, from end to end", Ask.COUNT, default=0, most=30
+        "Dividers along, from end to end",
+        Ask.COUNT,
+        default=0,
+        most=30,
+        help="Each stands parallel to the sides.",
     )
     divider_thickness: Length = ask(
-        "Divider thickness", Ask.LENGTH, default=inches("1/8")
+        "Divider thickness",
+        Ask.LENGTH,
+        default=inches("1/8"),
+        help="Planed to this before slots or dados are cut.",
     )
     divider_height: Length | None = ask(
         "Divider height",

@@ -38,8 +38,18 @@ LOOSE_GROUP = (
 class Boarded:
     """How large it is, and what it is made of."""
 
-    width: Length = ask("Width outside", Ask.LENGTH, default=inches("24"))
-    height: Length = ask("Height outside", Ask.LENGTH, default=inches("36"))
+    width: Length = ask(
+        "Width outside",
+        Ask.LENGTH,
+        default=inches("24"),
+        help="From the outside of one side to the outside of the other.",
+    )
+    height: Length = ask(
+        "Height outside",
+        Ask.LENGTH,
+        default=inches("36"),
+        help="From under the bottom to the upper face of the top.",
+    )
     depth: Length = ask(
         "Depth outside", Ask.LENGTH, default=inches("11"), help="The back included."
     )
@@ -54,7 +64,11 @@ class Boarded:
         "Wood", Ask.SPECIES, default=("white oak",), help="Of solid wood; one species."
     )
     thickness: Length = ask(
-        "Thickness of the boards", Ask.LENGTH, default=inches("3/4"), most=mm(100)
+        "Thickness of the boards",
+        Ask.LENGTH,
+        default=inches("3/4"),
+        most=mm(100),
+        help="Of sides, top, bottom and shelves alike.",
     )
     strips: int | None = ask(
         "Strips in a side",
@@ -111,7 +125,12 @@ class Shelved:
         choices=("plywood", "mdf", SOLID, "none"),
         help="In a rebate round the back edge.",
     )
-    back_thickness: Length = ask("Back thickness", Ask.LENGTH, default=inches("1/4"))
+    back_thickness: Length = ask(
+        "Back thickness",
+        Ask.LENGTH,
+        default=inches("1/4"),
+        help="As measured: sheets are often thinner than their name.",
+    )
     back_room: Length | None = ask(
         "Room for the back",
         Ask.LENGTH,
@@ -133,7 +152,12 @@ class Adjustable:
     """Shelves on pins, and the rows of holes for them."""
 
     loose_shelves: int = ask(
-        "Adjustable shelves", Ask.COUNT, default=0, least=0, most=20
+        "Adjustable shelves",
+        Ask.COUNT,
+        default=0,
+        least=0,
+        most=20,
+        help="They lie on pins and can be moved up and down.",
     )
     loose_play: Length = ask(
         "Play of an adjustable shelf",
@@ -149,16 +173,31 @@ class Adjustable:
         help="Adjustable shelves have them in any case.",
     )
     pin_diameter: Length = ask(
-        "Diameter of the pins", Ask.LENGTH, default=mm(5), most=mm(20)
+        "Diameter of the pins",
+        Ask.LENGTH,
+        default=mm(5),
+        most=mm(20),
+        help="Measure the pins you have; the holes are as wide.",
     )
-    pin_depth: Length = ask("Depth of the holes", Ask.LENGTH, default=mm(10))
+    pin_depth: Length = ask(
+        "Depth of the holes",
+        Ask.LENGTH,
+        default=mm(10),
+        help="From the inner face of a side; wood must be left behind.",
+    )
     pin_pitch: Length = ask(
-        "From hole to hole", Ask.LENGTH, default=inches("1 1/4"), least=mm(15)
+        "From hole to hole",
+        Ask.LENGTH,
+        default=inches("1 1/4"),
+        least=mm(15),
+        help="Centre to centre, up a side.",
     )
     pin_inset: Length = ask(
         "Rows in from the front and from the back",
         Ask.LENGTH,
         default=inches("1 1/2"),
+        help="From the front edge, and from the back's inner face, to the "
+        "centres of the holes.",
     )
     pin_clear: Length = ask(
         "No holes within",

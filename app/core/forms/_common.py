@@ -46,8 +46,22 @@ class Common:
         default=None,
         help=f"The shop's where left empty. A line a part, like {LIKE}",
     )
-    finish: str = ask("Finish", Ask.CHOICE, default="oil varnish", choices=FINISHES)
-    coats: int = ask("Coats", Ask.COUNT, default=2, least=1, most=10)
+    finish: str = ask(
+        "Finish",
+        Ask.CHOICE,
+        default="oil varnish",
+        choices=FINISHES,
+        help="What coats the wood: it settles the steps, the waits and the "
+        "amounts. None leaves it bare.",
+    )
+    coats: int = ask(
+        "Coats",
+        Ask.COUNT,
+        default=2,
+        least=1,
+        most=10,
+        help="On every face that takes the finish.",
+    )
 
 
 @dataclass(frozen=True, kw_only=True)

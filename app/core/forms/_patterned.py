@@ -53,7 +53,13 @@ class Patterning:
         "the highest.",
     )
     step_rows: int = ask(
-        "Rows stepped up at each side", Ask.COUNT, default=1, least=1, most=MOST_ROWS
+        "Rows stepped up at each side",
+        Ask.COUNT,
+        default=1,
+        least=1,
+        most=MOST_ROWS,
+        help="With a stepped pattern: how far the bands climb from one side to "
+        "the next.",
     )
     own_pattern: str | None = ask(
         "Your own pattern",

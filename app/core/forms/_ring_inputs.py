@@ -77,6 +77,7 @@ class Inputs(Common, Closing, Patterning):
         default=inches("1/2"),
         least=mm(3),
         most=mm(60),
+        help="Of a solid bottom, as it is glued on.",
     )
     bottom_species: tuple[str, ...] | None = ask(
         "Wood of the bottom",

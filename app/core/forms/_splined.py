@@ -30,10 +30,20 @@ class Splined:
     """What splines across the corners ask for."""
 
     splines_per_corner: int = ask(
-        "Splines at each corner", Ask.COUNT, default=0, least=0, most=20
+        "Splines at each corner",
+        Ask.COUNT,
+        default=0,
+        least=0,
+        most=20,
+        help="Slips of wood let into slots across the mitre, to strengthen it. "
+        "0: none.",
     )
     spline_thickness: Length = ask(
-        "Spline thickness", Ask.LENGTH, default=inches("1/8"), most=mm(25)
+        "Spline thickness",
+        Ask.LENGTH,
+        default=inches("1/8"),
+        most=mm(25),
+        help="The slot is as wide: best what one pass of the blade cuts.",
     )
     spline_depth_share: Fraction | None = ask(
         "Spline depth, share of the corner",

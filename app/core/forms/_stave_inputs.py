@@ -20,10 +20,18 @@ class Inputs(Common, Closing):
         "Staves", Ask.COUNT, default=12, least=3, most=24, help="3 to 24."
     )
     outside_diameter: Length = ask(
-        "Outside diameter, turned", Ask.LENGTH, default=inches("6"), most=WIDEST
+        "Outside diameter, turned",
+        Ask.LENGTH,
+        default=inches("6"),
+        most=WIDEST,
+        help="Of the finished cylinder, off the lathe.",
     )
     inside_diameter: Length = ask(
-        "Inside diameter, turned", Ask.LENGTH, default=inches("5"), most=WIDEST
+        "Inside diameter, turned",
+        Ask.LENGTH,
+        default=inches("5"),
+        most=WIDEST,
+        help="Of the finished hollow, off the lathe.",
     )
     height: Length = ask(
         "Height of the staves",
@@ -31,6 +39,7 @@ class Inputs(Common, Closing):
         default=inches("8"),
         least=mm(20),
         most=mm(1200),
+        help="Without a bottom under them.",
     )
     turning_allowance: Length = ask(
         "Turning allowance",
@@ -65,6 +74,7 @@ class Inputs(Common, Closing):
         default=inches("1/2"),
         least=mm(3),
         most=mm(60),
+        help="Of a solid bottom, as it is glued on.",
     )
     bottom_species: tuple[str, ...] | None = ask(
         "Wood of the bottom",

@@ -71,7 +71,12 @@ class Inputs(Patterned, Common, Closing):
         help="Inside the walls with bevelled edges, loose on blocks with room to move "
         "or glued all round; under the walls; or none.",
     )
-    base_thickness: Length = ask("Base thickness", Ask.LENGTH, default=inches("1/4"))
+    base_thickness: Length = ask(
+        "Base thickness",
+        Ask.LENGTH,
+        default=inches("1/4"),
+        help="As planed, before its edges are bevelled.",
+    )
     base_up: Length | None = ask(
         "Base up from the bottom",
         Ask.LENGTH,

@@ -49,7 +49,12 @@ class Railed:
         default=inches("3/4"),
         help="Seen from above, from the outside to the inside.",
     )
-    rail_height: Length = ask("Rail height", Ask.LENGTH, default=inches("1 1/2"))
+    rail_height: Length = ask(
+        "Rail height",
+        Ask.LENGTH,
+        default=inches("1 1/2"),
+        help="From the lower edge to the upper one, as the tray stands.",
+    )
     species: tuple[str, ...] = ask(
         "Wood of the rails", Ask.SPECIES, default=("black walnut",), help="One species."
     )
@@ -82,7 +87,13 @@ class Panelled:
         choices=(SOLID, *(name.lower() for name in SHEETS)),
         help="Solid wood moves across its grain; sheets and glass do not.",
     )
-    panel_thickness: Length = ask("Panel thickness", Ask.LENGTH, default=inches("1/4"))
+    panel_thickness: Length = ask(
+        "Panel thickness",
+        Ask.LENGTH,
+        default=inches("1/4"),
+        help="As measured: sheets are often thinner than their name. The groove "
+        "is as wide.",
+    )
     groove_depth: Length | None = ask(
         "Groove depth",
         Ask.LENGTH,

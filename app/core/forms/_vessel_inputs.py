@@ -72,8 +72,18 @@ class Sized:
         "1 qt or 1 gal (US). A bare number is in cubic inches, or in litres in a shop "
         "that works in millimetres. The height stays; the width follows.",
     )
-    height: Length = ask("Height of the walls", Ask.LENGTH, default=inches("6"))
-    wall: Length = ask("Wall thickness", Ask.LENGTH, default=inches("1/2"))
+    height: Length = ask(
+        "Height of the walls",
+        Ask.LENGTH,
+        default=inches("6"),
+        help="Without a lid, and without a base under them.",
+    )
+    wall: Length = ask(
+        "Wall thickness",
+        Ask.LENGTH,
+        default=inches("1/2"),
+        help="As planed, the same all round.",
+    )
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -87,7 +97,12 @@ class Based:
         choices=("groove", "rebate", "under", "none"),
         help="In a groove, in a rebate at the bottom, under the walls, or none.",
     )
-    base_thickness: Length = ask("Base thickness", Ask.LENGTH, default=inches("1/4"))
+    base_thickness: Length = ask(
+        "Base thickness",
+        Ask.LENGTH,
+        default=inches("1/4"),
+        help="As planed. A groove for it is as wide.",
+    )
     groove_depth: Length | None = ask(
         "Groove depth",
         Ask.LENGTH,
