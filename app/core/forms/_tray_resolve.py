@@ -136,10 +136,13 @@ def _prove(tray: Tray, inputs: Inputs, shop: Shop) -> None:
 
 def _prove_rails(tray: Tray, shop: Shop) -> None:
     if tray.inside(tray.short).nm <= 0:
-        near = typed(tidy(tray.short / 8, shop), shop.unit)
+        # Of a tray so small that no rail would do, only a larger one helps.
+        rail = tidy(tray.short / 8, shop)
+        near = typed(rail, shop.unit) if rail * 4 < tray.short else ""
         message = (
             f"Rails {typed(tray.rail_width, shop.unit)} wide meet in the middle of a "
-            f"tray {shop_text(tray.short, shop)} across. Try {near}, or a larger tray."
+            f"tray {shop_text(tray.short, shop)} across. "
+            + (f"Try {near}, or a larger tray." if near else "Make the tray larger.")
         )
         raise refuse("rail_width", message, near)
     if tray.long_side > LONGEST:

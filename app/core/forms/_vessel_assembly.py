@@ -25,7 +25,12 @@ def assembly_steps(vessel: Vessel, inputs: Common) -> list[Step]:
         ),
         _glue(vessel),
     ]
-    return found + _base_last(vessel)
+    return found if splined_first(vessel) else found + base_last(vessel)
+
+
+def splined_first(vessel: Vessel) -> bool:
+    """Whether the splines' stop block wants the walls' edge free of a base under it."""
+    return vessel.base == "under" and vessel.splines is not None
 
 
 def _glue(vessel: Vessel) -> Step:
@@ -49,7 +54,8 @@ def _glue(vessel: Vessel) -> Step:
     )
 
 
-def _base_last(vessel: Vessel) -> list[Step]:
+def base_last(vessel: Vessel) -> list[Step]:
+    """A base that the walls do not hold: none where they do."""
     if vessel.base not in ("rebate", "under"):
         return []
     return [
@@ -60,6 +66,6 @@ def _base_last(vessel: Vessel) -> list[Step]:
             detail="With screws in slotted holes, or glue only along a short middle "
             "piece, so that it can move across its grain.",
             bench_minutes=15,
-            supplies=(Supply("screws"),),
+            supplies=(Supply("screws", f"about {vessel.sides}"),),
         )
     ]

@@ -16,6 +16,8 @@ def prove(vessel: Vessel, shop: Shop) -> None:
     """Refuse what cannot be built, the walls first. Raises WorkshopError."""
     if vessel.glued and vessel.strip_width < mm(3):
         most = max(1, vessel.height.nm // mm(10).nm)
+        if most < len(set(vessel.pattern.column(0))):
+            raise _too_low(vessel, shop)
         message = (
             f"{len(vessel.widths)} rows make strips only "
             f"{shop_text(vessel.strip_width, shop)} wide, too narrow to saw safely. "
@@ -26,6 +28,18 @@ def prove(vessel: Vessel, shop: Shop) -> None:
         _prove_groove(vessel, shop)
     if vessel.has_lid:
         _prove_lid(vessel, shop)
+
+
+def _too_low(vessel: Vessel, shop: Shop) -> Exception:
+    """The refusal of walls too low for the strips their species need."""
+    rows = len(vessel.widths)
+    near = typed(tidy(mm(10), shop) * rows, shop.unit)
+    message = (
+        f"Walls {typed(vessel.height, shop.unit)} high in {rows} rows make strips "
+        f"only {shop_text(vessel.strip_width, shop)} wide, too narrow to saw safely. "
+        f"Try {near} or more, or one species."
+    )
+    return refuse("height", message, near)
 
 
 def wall_too_thick(inputs: Inputs, outside: Length, shop: Shop) -> Exception:

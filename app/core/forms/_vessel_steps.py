@@ -13,7 +13,7 @@ from app.core.forms._common import Common
 from app.core.forms._spline_steps import spline_steps
 from app.core.forms._strip_panels import panel_steps
 from app.core.forms._vessel import Vessel
-from app.core.forms._vessel_assembly import assembly_steps
+from app.core.forms._vessel_assembly import assembly_steps, base_last, splined_first
 from app.core.forms._vessel_plate import Plate
 from app.core.forms._vessel_wall_steps import wall_steps
 from app.core.part import Dimensions, GlueUp
@@ -37,6 +37,7 @@ def steps(
         *_plates(vessel),
         *assembly_steps(vessel, inputs),
         *(spline_steps(vessel.splines, shop) if vessel.splines else []),
+        *(base_last(vessel) if splined_first(vessel) else []),
         *_outside(vessel, inputs),
     ]
     known = {set_up.key: set_up for set_up in set_ups}

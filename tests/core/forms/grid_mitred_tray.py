@@ -108,6 +108,7 @@ REFUSED: list[tuple[Typed, str]] = [
     ({"sides": "6", "inscribed": "8 in", "length": "9 in"}, "length"),
     (PLAIN | {"inscribed": "8 in"}, "inscribed"),
     (PLAIN | {"rail_width": "6 in"}, "rail_width"),
+    (PLAIN | {"width": "0.001 in"}, "rail_width"),
     ({"sides": "3", "inscribed": "30 mm", "rail_width": "15 mm"}, "rail_width"),
     (PLAIN | {"groove_depth": "3/4 in"}, "groove_depth"),
     (PLAIN | {"rail_width": "1 mm", "groove_depth": "1 mm"}, "groove_depth"),

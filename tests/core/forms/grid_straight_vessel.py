@@ -131,6 +131,7 @@ REFUSED: list[tuple[Typed, str]] = [
     (NARROW | {"groove_up": "5 7/8 in"}, "groove_up"),
     (NARROW | {"strip_rows": "1"}, "strip_rows"),
     (NARROW | {"strip_rows": "40", "height": "2 in"}, "strip_rows"),
+    (NARROW | {"height": "1/3 in"}, "height"),
     (NARROW | {"sides": "3", "panels": "4"}, "panels"),
     (NARROW | {"base_species": "oak, ash"}, "base_species"),
     (NARROW | {"lid": "plug", "lid_species": "oak, ash"}, "lid_species"),

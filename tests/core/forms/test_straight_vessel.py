@@ -347,3 +347,18 @@ def test_designing_is_quick_enough_to_do_while_typing() -> None:
 def test_the_mitred_slab_of_a_square_box_is_exact() -> None:
     # 100 square outside, walls 10: the ring is 100² - 80², a quarter each.
     assert geometry.mitred_slab(mm(100), mm(10), 4) == 900 * 10**12
+
+
+def test_splines_are_sawn_before_a_base_hides_the_edge_their_stop_goes_by() -> None:
+    for base, last in (("under", "fix-base"), ("rebate", "trim-splines")):
+        design = vessel(base=base, splines_per_corner=2)
+        keys = [step.key for step in design.steps]
+        found = [key for key in keys if key in ("fix-base", "trim-splines")]
+        assert found[-1] == last
+
+
+def test_walls_too_low_for_their_species_are_told_a_height_and_no_row() -> None:
+    with pytest.raises(WorkshopError) as refused:
+        vessel(height="1/3 in")
+    assert refused.value.input == "height"
+    assert vessel(height=refused.value.nearest).parts
