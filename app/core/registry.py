@@ -72,7 +72,7 @@ def _nearest(
             return again
         return None
 
-    example = getattr(module, "example", lambda _: {})(shop.unit)
+    example: dict[str, str] = module.example(shop.unit)
     given, shown = (one.get(refusal.input, "") for one in (typed, example))
     return proven(refusal, asked[refusal.input], given, shown, attempt, shop)
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from itertools import product
-from textwrap import wrap
 
 from app.core.drawing import (
     LETTER,
@@ -21,6 +20,7 @@ from app.core.drawing import (
     Pen,
     Point,
 )
+from app.core.wrapped import wrapped
 
 XY = tuple[float, float]
 CHECK = "Print at 100 % and measure both bars before you cut. A line’s middle counts."
@@ -48,7 +48,7 @@ class Foot:
             self.labels.append(words(side + 21, y + 9, "the way of the grain"))
             y += 20
         fits = int((wide - 2 * side) / (QUIET_TEXT_MM * LETTER))
-        for row in (line for size in sizes for line in wrap(size, fits)):
+        for row in (line for size in sizes for line in wrapped(size, fits)):
             self.labels.append(words(side, y, row))
             y += LEADING
         self.labels.append(words(side, y + 1.5, CHECK))

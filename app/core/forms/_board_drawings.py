@@ -28,7 +28,7 @@ from app.core.shop import Shop
 
 LEFT, WIDE, HIGH, TOP = 8.0, 82.0, 78.0, 11.0
 # A slice's thickness needs room above and to the left of the first.
-PANEL_LEFT, PANEL_WIDE, PANEL_TOP = 22.0, 64.0, 16.0
+PANEL_LEFT, PANEL_WIDE, PANEL_TOP = 31.0, 56.0, 16.0
 
 
 def drawings(board: Board, shop: Shop) -> tuple[Drawing, ...]:
@@ -138,6 +138,7 @@ def _panel(board: Board, panel: Panel, shop: Shop) -> Drawing:
     left = PANEL_LEFT + (PANEL_WIDE - long) / 2
     right, floor = left + long, PANEL_TOP + high
     name = _panel_name(board, panel)
+    across = page.show(board.glued_width)
     measures = [
         page.measure(
             (left, floor),
@@ -145,10 +146,11 @@ def _panel(board: Board, panel: Panel, shop: Shop) -> Drawing:
             page.show(panel.length),
             -8,
         ),
-        page.measure(
-            (right, floor), (right, PANEL_TOP), page.show(board.glued_width), -8
-        ),
+        page.measure((right, floor), (right, PANEL_TOP), across, -page.clear(across)),
     ]
+    strip = page.show(board.strips[0])
+    low = (left, floor), (left, floor - page.mm(board.strips[0].nm))
+    measures.append(page.measure(*low, strip, 5))
     if board.end:
         first = (left, PANEL_TOP), (left + page.mm(board.slice_thickness.nm), PANEL_TOP)
         measures.append(page.measure(*first, page.show(board.slice_thickness), 5))
@@ -162,9 +164,12 @@ def _panel(board: Board, panel: Panel, shop: Shop) -> Drawing:
         ),
         lines=tuple(_cuts(page, board, panel, left, floor)),
         measures=tuple(measures),
-        labels=(page.label(60, floor + 20, _panel_label(board, panel, page)),),
+        labels=(
+            page.label(60, floor + 20, _panel_label(board, panel, page)),
+            page.label(60, floor + 26, f"{len(board.strips)} strips of {strip}"),
+        ),
         width=page.width,
-        height=page.offset(floor + 23),
+        height=page.offset(floor + 29),
     )
 
 

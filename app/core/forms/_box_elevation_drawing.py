@@ -80,7 +80,7 @@ class _Elevation:
                 yield page.shaded(rect, wood, END, f"{wood}, end grain")
         yield from self._splines()
         yield from self._base_and_lid()
-        yield page.clear(self.rect(0, 0, self.outer, box.wall_height.nm))
+        yield page.empty(self.rect(0, 0, self.outer, box.wall_height.nm))
 
     def _splines(self) -> Iterator[Shape]:
         splines = self.box.splines
@@ -229,7 +229,7 @@ def _fingers_seen(
         if not fingers.of_sides(low, top):
             rect = page.box_between(at(0, low), at(box.wall.nm, top))
             shapes.append(page.shaded(rect, end, END, f"{end}, end grain"))
-    return [*shapes, page.clear(page.box_between(at(0, 0), at(wide, high)))]
+    return [*shapes, page.empty(page.box_between(at(0, 0), at(wide, high)))]
 
 
 def _finger_notes(box: Box, fingers: Fingers, page: Page, shown: int) -> list[str]:

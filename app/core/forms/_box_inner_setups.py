@@ -7,7 +7,14 @@ from dataclasses import replace
 from app.core.forms._bench import shop_text
 from app.core.forms._box import Box, Dividers, Lid
 from app.core.forms._box_work import Work, counted
-from app.core.forms._set_ups import CROSSCUT, SQUARE, crosscut, groove, rip
+from app.core.forms._set_ups import (
+    CROSSCUT,
+    SHEET_DOWN,
+    SQUARE,
+    crosscut,
+    groove,
+    rip,
+)
 from app.core.length import Length
 from app.core.setup import SetUp
 from app.core.shop import Shop
@@ -76,7 +83,15 @@ def _board(
 def base_works(box: Box, shop: Shop) -> list[Work]:
     size = box.base_size
     detail = "Measure the dry fit first and cut to it, not to the drawing."
-    return _board("base", "base", size.length, size.width, shop, detail)
+    found = _board("base", "base", size.length, size.width, shop, detail)
+    return [_of_a_sheet(one) for one in found] if box.plywood else found
+
+
+def _of_a_sheet(work: Work) -> Work:
+    """A sheet is neither planed nor jointed, and its lower face splinters."""
+    made = work.set_up
+    down = SHEET_DOWN if made.fence else "the face that shows less"
+    return replace(work, set_up=replace(made, face_down=down))
 
 
 def lid_works(box: Box, lid: Lid, shop: Shop) -> list[Work]:

@@ -66,7 +66,7 @@ class _Inside:
                 self.at(self.outer - start, low), self.at(start, high)
             )
             yield page.thin(rect, column[row], column[row])
-        yield page.clear(points)
+        yield page.empty(points)
         for groove in (box.base_groove, box.lid_groove):
             if groove:
                 rect, wood = self._groove(groove), self._species(groove.low)

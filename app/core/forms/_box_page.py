@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import accumulate, pairwise
-from textwrap import wrap
 
 from app.core.drawing import LETTER, PAGE_MM, QUIET_TEXT_MM, Label, Pen, Shape
 from app.core.forms._box import Box
@@ -13,6 +12,7 @@ from app.core.forms._box_walls import Wall
 from app.core.forms._page import XY
 from app.core.forms._page import Page as PlainPage
 from app.core.shop import Shop
+from app.core.wrapped import wrapped
 
 LEADING = 5.2
 # Lower faces have no heavy rim, millimetres of the page.
@@ -29,7 +29,7 @@ class Page(PlainPage):
 
     def notes(self, texts: Sequence[str], y: float) -> tuple[list[Label], float]:
         """Quiet lines across the foot of the page, and where they end."""
-        lines = [line for text in texts for line in wrap(text, LETTERS)]
+        lines = [line for text in texts for line in wrapped(text, LETTERS)]
         labels = [
             self.label(PAGE_MM / 2, y + LEADING * i, line, quiet=True)
             for i, line in enumerate(lines)
@@ -53,7 +53,7 @@ class Page(PlainPage):
         # Rims of what is very small would run together.
         return made if self.mm(high) > LEAST else replace(made, pen=Pen.GRAIN)
 
-    def clear(self, points: Iterable[XY]) -> Shape:
+    def empty(self, points: Iterable[XY]) -> Shape:
         """An outline with nothing in it."""
         return self.shape(points)
 

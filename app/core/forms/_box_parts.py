@@ -156,12 +156,16 @@ class Maker:
 
     def _base(self) -> Part:
         box = self.box
+        over = self.over.of("base")
+        if box.plywood:
+            # A sheet comes at its thickness: nothing is planed off it.
+            over = replace(over, thickness=Length(0))
         return _board(
             "base",
             "Base",
             box.base_size,
             box.base_species,
-            self.over.of("base"),
+            over,
             BASE_PANEL if box.base_strips > 1 else "",
             Grain.NONE if box.plywood else Grain.LENGTH,
         )

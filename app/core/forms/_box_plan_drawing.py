@@ -116,10 +116,8 @@ def _notes(page: Page) -> list[str]:
     found = [
         f"inside {show(box.inside_length)} × {show(box.inside_width)}",
         f"walls {show(box.wall)} thick",
-        (
-            f"{how} {show(size.length)} × {show(size.width)}, "
-            f"{show(size.thickness)} thick"
-        ),
+        (f"{how} {show(size.length)} × {show(size.width)}"),
+        f"base {show(size.thickness)} thick",
     ]
     if box.dividers:
         found.append(f"dividers {show(box.dividers.thickness)} thick, evenly spaced")

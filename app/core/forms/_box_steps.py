@@ -151,6 +151,8 @@ def _fitted(box: Box, inputs: Inputs) -> list[Step]:
 
 
 def _dry(box: Box) -> str:
+    if box.base == "groove" and not box.clearance.nm:
+        return "The walls shut with the base in: it holds no corner open."
     if box.base == "groove":
         return "The base rattles a little in its groove: it must stay free to move."
     return "Every shoulder shuts under light pressure."

@@ -7,7 +7,6 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from itertools import accumulate, pairwise
-from textwrap import wrap
 
 from app.core import geometry
 from app.core.drawing import PAGE_MM, Label, Pen, Shape
@@ -15,6 +14,7 @@ from app.core.forms._page import XY, Page
 from app.core.forms._tapered import Tapered
 from app.core.length import Length
 from app.core.shop import Shop
+from app.core.wrapped import wrapped
 
 LEADING, LEFT = 5.0, 3.0
 # Letters of a quiet text that a line holds.
@@ -37,7 +37,7 @@ class Sheet(Page):
         """Texts below a drawing, each on lines of its own, and where they end."""
         labels = []
         kept = (WHOLE.sub(lambda found: found[0].replace(" ", NBSP), t) for t in texts)
-        for line in (line for text in kept for line in wrap(text, LINE)):
+        for line in (line for text in kept for line in wrapped(text, LINE)):
             label = self.label(LEFT, y, line.replace(NBSP, " "), quiet=True)
             labels.append(replace(label, anchor="start"))
             y += LEADING

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
-from textwrap import wrap
 
 from app.core.drawing import LETTER, PAGE_MM, QUIET_TEXT_MM, Label
 from app.core.forms._page import XY
 from app.core.forms._page import Page as PlainPage
 from app.core.forms._vessel import Vessel
 from app.core.shop import Shop
+from app.core.wrapped import wrapped
 
 __all__ = ["XY", "Page"]
 
@@ -29,7 +29,7 @@ class Page(PlainPage):
         """Lines of quiet text from ``y`` down, and where they end."""
         fits = int((PAGE_MM - 2 * NOTE_X) / (QUIET_TEXT_MM * LETTER))
         found = []
-        for line in (line for text in texts for line in wrap(text, fits)):
+        for line in (line for text in texts for line in wrapped(text, fits)):
             label = self.label(NOTE_X, y, line, quiet=True)
             found.append(replace(label, anchor="start"))
             y += LEADING

@@ -229,3 +229,16 @@ def test_the_drawings_can_be_read_with_both_systems_on_them(
     both = Shop(unit=unit, display=Display(unit, both=True))
     for drawing in box(both, **typed).drawings:
         assert not crowded(drawing)
+
+
+def test_a_plywood_base_comes_at_its_thickness_and_is_not_jointed() -> None:
+    """A sheet is not planed: common practice, no source."""
+    design = box(base_material="plywood")
+    (base,) = (part for part in design.parts if part.key == "base")
+    assert base.blank.thickness == base.finished.thickness
+    assert base.blank.width > base.finished.width
+    assert "sheet" in set_up(design, "rip-base").face_down
+    solid = box(base_material="solid")
+    assert "planed" in set_up(solid, "rip-base").face_down
+    assert "rattles" in step(solid, "dry-fit").detail
+    assert "rattles" not in step(design, "dry-fit").detail

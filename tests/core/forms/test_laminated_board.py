@@ -15,7 +15,7 @@ from app.core.forms._board_inputs import Inputs
 from app.core.forms._board_parts import parts, volume_of
 from app.core.forms._board_resolve import resolve
 from app.core.inputs import read
-from app.core.length import Display, Length, inches, mm
+from app.core.length import Display, Length, inches, mm, show
 from app.core.movement import PanelStrip, Piece, PieceKind, Taken
 from app.core.panel_cuts import kerf_and_scrap
 from app.core.safety import cautions
@@ -339,3 +339,13 @@ def test_the_example_of_either_unit_can_be_built() -> None:
     for typed in (registry.form("laminated_board").METRIC, {}):
         assert made(**typed).parts
         assert Length.read(made(**typed).inputs["kerf"]) == SHOP.kerf
+
+
+@pytest.mark.parametrize("grain", ["edge", "end"])
+def test_the_panels_drawing_tells_how_many_strips_and_how_wide(grain: str) -> None:
+    design = registry.work_out("laminated_board", {"grain": grain}, Shop())
+    (panel,) = (one for one in design.drawings if one.key == "panel")
+    count = sum(strip.quantity for strip in design.glue_ups[0].strips)
+    wide = show(design.glue_ups[0].strips[0].finished_width, Shop().display).text
+    assert f"{count} strips of {wide}" in {label.text for label in panel.labels}
+    assert wide in {measure.text for measure in panel.measures}
