@@ -21,8 +21,10 @@ from app.publish.svg import svg
 from app.services.job_file import read_job
 
 Document = dict[str, Any]
-# How many looks at a shape a slow computer manages in a second.
+# How many looks at a shape a slow computer manages in a second, and how many a
+# quick one: lengths stop by the clock before that, if they have not stopped by work.
 LOOKS_A_SECOND = 1_500_000
+QUICK = 6_000_000
 LISTS = ("stock", "parts")
 
 
@@ -50,7 +52,8 @@ def cut_document(
     """Plan a job: the document that ``stockthread cut`` prints.
 
     ``seconds`` bounds the effort, by work that a slow computer does in them, so
-    that the same job gives the same plan everywhere.
+    that the same job gives the same plan everywhere. Lengths may take them whole:
+    there the plan is the same wherever time was not what ended the search.
 
     Raises WorkshopError with the path of the input at fault.
     """
@@ -86,8 +89,12 @@ def _solved(
     progress: Callable[[int, int], None] | None,
 ) -> tuple[Plan, list[str]]:
     asked, warnings = read_job(job)
-    work = WORK if seconds is None else max(1, int(seconds * LOOKS_A_SECOND))
-    return solve(asked, progress, work), warnings
+    if seconds is None:
+        return solve(asked, progress, WORK), warnings
+    pace = QUICK if asked.one_dimensional else LOOKS_A_SECOND
+    end = perf_counter() + seconds
+    work = max(1, int(seconds * pace))
+    return solve(asked, progress, work, lambda: end - perf_counter()), warnings
 
 
 def _layout(

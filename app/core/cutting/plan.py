@@ -80,9 +80,18 @@ class Unplaced:
 
 
 @dataclass(frozen=True, slots=True)
+class Bound:
+    """What no plan for the blanks that were placed can come below."""
+
+    objective: str
+    least: int
+
+
+@dataclass(frozen=True, slots=True)
 class Plan:
-    """The planner's answer to one job."""
+    """The planner's answer to one job, with the bounds it worked out, if any."""
 
     job: Job
     layouts: tuple[Layout, ...]
     unplaced: tuple[Unplaced, ...] = ()
+    bounds: tuple[Bound, ...] = ()

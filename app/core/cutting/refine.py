@@ -9,12 +9,13 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import replace
 
+from app.core.cutting.effort import Work
 from app.core.cutting.job import Job
 from app.core.cutting.order import changes, sawing_order
 from app.core.cutting.pattern import Pattern
 from app.core.cutting.plan import Direction
 from app.core.cutting.strategy import strategies
-from app.core.cutting.supply import Laid, Run, Work, used_up
+from app.core.cutting.supply import Laid, Run, used_up
 from app.core.length import mm
 
 # Too short for most machines: the rule of thumb of the cautions, under

@@ -9,33 +9,48 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from app.core.cutting.fit import why_not
+from app.core.cutting.effort import Progress, Work
+from app.core.cutting.fit import fits, suits, why_not
 from app.core.cutting.job import Job
 from app.core.cutting.order import area, sawing_order
 from app.core.cutting.pattern import Pattern
 from app.core.cutting.plan import Cut, Layout, Leftover, Placed, Plan, Unplaced
 from app.core.cutting.refine import refined
 from app.core.cutting.strategy import strategies
-from app.core.cutting.supply import Laid, Run, Work
+from app.core.cutting.supply import Laid, Run
 from app.core.errors import WorkshopError
 from app.core.length import Length
 
 # Looks at a shape; some three million a second on a small laptop.
 WORK = 4_000_000
-Progress = Callable[[int, int], None]
 
 
-def solve(job: Job, progress: Progress | None = None, work: int = WORK) -> Plan:
+def solve(
+    job: Job,
+    progress: Progress | None = None,
+    work: int = WORK,
+    left: Callable[[], float] | None = None,
+) -> Plan:
     """The best plan found: all placed, least cost, least wood used up, fewest cuts.
 
     ``progress`` is told how many ways are done and how many there are. ``work``
-    bounds the effort; the first way is always gone to its end.
+    bounds the effort; the first way is always gone to its end. ``left`` tells the
+    seconds that the caller still gives; it stops a job of lengths only earlier.
 
     Raises WorkshopError where widths are given for some pieces only.
     """
     _check(job)
+    meter = Work(work, 0, left)
+    best, done = _served(job, meter, progress)
+    if job.one_dimensional:
+        return _lengths(job, best, meter, progress, done)
+    best.laid = refined(job, best.laid, Work(work))
+    return _plan(job, best)
+
+
+def _served(job: Job, meter: Work, progress: Progress | None) -> tuple[Run, int]:
+    """The best of the ways that serve one board after another."""
     ways = strategies(job)
-    meter = Work(work)
     best: Run | None = None
     for done, way in enumerate(ways):
         run = Run(job, way, meter)
@@ -44,12 +59,35 @@ def solve(job: Job, progress: Progress | None = None, work: int = WORK) -> Plan:
             best = run
         if progress:
             progress(done + 1, len(ways))
-        if meter.spent > work:
+        if meter.spent > meter.most:
             break
     assert best is not None
-    if not job.one_dimensional:
-        best.laid = refined(job, best.laid, Work(work))
-    return _plan(job, best)
+    return best, done + 1
+
+
+def _lengths(
+    job: Job, served: Run, meter: Work, progress: Progress | None, done: int
+) -> Plan:
+    """A plan of lengths, never worse than the one that was served."""
+    # The solver is loaded where it is needed: starting up must stay quick.
+    from app.core.cutting.lengths import plan_lengths  # noqa: PLC0415
+
+    answer = plan_lengths(served, meter, progress, done)
+    if answer is None:
+        return _plan(job, served)
+    best = min(served, *map(served.instead, answer.laid), key=lambda run: run.score)
+    plan = _plan(job, best)
+    # A bound is for all that finds a stick; what fits none does not count.
+    short = any(left and _suited(job, n) for n, left in enumerate(best.left))
+    return plan if short else replace(plan, bounds=answer.bounds)
+
+
+def _suited(job: Job, number: int) -> bool:
+    blank = job.blanks[number]
+    return any(
+        one.quantity != 0 and suits(one, blank, job.plane) and fits(one, blank, job)
+        for one in job.stock
+    )
 
 
 def _check(job: Job) -> None:

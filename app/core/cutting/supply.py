@@ -3,27 +3,17 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
 
+from app.core.cutting.effort import Work
 from app.core.cutting.fit import clear, suits, trims, ways
 from app.core.cutting.job import Job, Stock
 from app.core.cutting.order import changes, sawing_order
 from app.core.cutting.pattern import Filler, Pattern, Shape
 from app.core.cutting.strategy import Strategy, ordered, rounds
-
-
-@dataclass(slots=True)
-class Work:
-    """How much may be done and how much has been."""
-
-    most: int
-    spent: int = 0
-
-    def tick(self, amount: int) -> None:
-        """Count work done."""
-        self.spent += amount
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +69,14 @@ class Run:
             if found is None:
                 return
             self._use(*found)
+
+    def instead(self, laid: Sequence[Laid]) -> Run:
+        """The same job laid out like this."""
+        other = Run(self.job, self.way, self.meter, list(laid))
+        for one in laid:
+            for shape, _ in one.pattern.pieces:
+                other.left[shape.blank] -= one.copies
+        return other
 
     @cached_property
     def score(self) -> tuple[int, ...]:

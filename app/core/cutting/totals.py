@@ -84,13 +84,17 @@ def levels(plan: Plan) -> tuple[Level, ...]:
     """Cost and stock pieces against the wood they need at least, and the rest.
 
     A bound counts each blank with one kerf against stock with one kerf more,
-    so it holds for any way of sawing. It speaks of the blanks that are placed;
-    with blanks unplaced nothing is called proven.
+    so it holds for any way of sawing; where the planner worked out a higher one,
+    that stands. It speaks of the blanks that are placed; with blanks unplaced
+    nothing is called proven.
     """
     sums = totals(plan)
+    known = {one.objective: one.least for one in plan.bounds}
+    cost = max(least_cost(plan), known.get("cost", 0))
+    pieces = max(least_pieces(plan), known.get("stock_pieces", 0))
     bounds = (
-        ("cost", sums.cost, least_cost(plan)),
-        ("stock_pieces", sums.stock_pieces, least_pieces(plan)),
+        ("cost", sums.cost, cost),
+        ("stock_pieces", sums.stock_pieces, pieces),
         ("offcut_value", sums.offcuts, sums.stock - sums.parts),
         ("set_ups", sums.set_ups, 0),
         ("cuts", sums.cuts, 0),

@@ -1,0 +1,147 @@
+"""A job of lengths in the planner's terms: equal things counted, on a grid.
+
+Every size is a piece with one kerf, every room a stick between its trims with
+one kerf more: then pieces fit a stick when their sizes add up to no more.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from math import gcd
+
+from app.core.cutting.fit import clear, suits
+from app.core.cutting.job import Job
+
+# Cells of a table. A finer grid costs more time than it saves wood: two
+# millionths of a stick's length are lost at most to each piece.
+CELLS = 1 << 17
+
+
+@dataclass(frozen=True, slots=True)
+class Stick:
+    """Equal stock: ``room`` in steps of the grid, ``there`` None without limit.
+
+    ``stock`` are the places in the job. ``board`` is what counts as a whole board.
+    """
+
+    room: int
+    there: int | None
+    money: int
+    board: bool
+    stock: tuple[int, ...]
+    suited: frozenset[int]
+
+
+@dataclass(frozen=True)
+class Kinds:
+    """What is wanted and what there is, equal things together.
+
+    ``sizes`` are rounded up to the grid and ``small`` down, for bounds; they
+    differ only where no grid that is coarse enough holds every length.
+    ``blanks`` are the places in the job of each kind's blanks. What fits no
+    stick is left out.
+    """
+
+    sizes: tuple[int, ...]
+    small: tuple[int, ...]
+    wanted: tuple[int, ...]
+    blanks: tuple[tuple[int, ...], ...]
+    sticks: tuple[Stick, ...]
+
+    @cached_property
+    def pieces(self) -> int:
+        """How many pieces are wanted."""
+        return sum(self.wanted)
+
+    @cached_property
+    def families(self) -> tuple[tuple[frozenset[int], tuple[int, ...]], ...]:
+        """Sticks that suit the same kinds, so that one table serves them."""
+        found: dict[frozenset[int], list[int]] = {}
+        for number, stick in enumerate(self.sticks):
+            found.setdefault(stick.suited, []).append(number)
+        return tuple((suited, tuple(these)) for suited, these in found.items())
+
+    def limit(self, stick: int) -> int | None:
+        """How many of a stick there are; None where that limits nothing."""
+        there = self.sticks[stick].there
+        return None if there is None or there >= self.pieces else there
+
+
+def kinds(job: Job) -> Kinds:
+    """The job in the planner's terms. It must be one of lengths only."""
+    kerf = job.saw.kerf.nm
+    groups = _sticks(job)
+    whole = _blanks(job, groups)
+    sizes = [length + kerf for length, _ in whole]
+    step = _step(sizes, [key[0] + kerf for key in groups])
+    sticks = []
+    for place, (key, stock) in enumerate(groups.items()):
+        suited = frozenset(
+            n for n, (_, fitting) in enumerate(whole) if place in fitting
+        )
+        if suited:
+            there = _there(job, stock)
+            room, money, board, *_ = key
+            taken = (room + kerf) // step
+            sticks.append(Stick(taken, there, money, board, tuple(stock), suited))
+    return Kinds(
+        tuple(-(-size // step) for size in sizes),
+        tuple(size // step for size in sizes),
+        tuple(sum(job.blanks[n].quantity for n in these) for these in whole.values()),
+        tuple(tuple(these) for these in whole.values()),
+        tuple(sticks),
+    )
+
+
+# Room, money, whether a board, species, thickness.
+Key = tuple[int, int, bool, str, int | None]
+
+
+def _sticks(job: Job) -> dict[Key, list[int]]:
+    found: dict[Key, list[int]] = {}
+    for number, one in enumerate(job.stock):
+        room, _ = clear(one, job)
+        if not room or one.quantity == 0:
+            continue
+        thick = one.thickness.nm if one.thickness else None
+        key = (room, one.cost or 0, not one.offcut, one.species, thick)
+        found.setdefault(key, []).append(number)
+    return found
+
+
+def _blanks(
+    job: Job, sticks: dict[Key, list[int]]
+) -> dict[tuple[int, frozenset[int]], list[int]]:
+    """Blanks of one length that the same sticks hold, longest first."""
+    found: dict[tuple[int, frozenset[int]], list[int]] = {}
+    for number, blank in enumerate(job.blanks):
+        fitting = frozenset(
+            place
+            for place, (key, stock) in enumerate(sticks.items())
+            if blank.length.nm <= key[0]
+            and suits(job.stock[stock[0]], blank, job.plane)
+        )
+        if fitting and blank.quantity:
+            found.setdefault((blank.length.nm, fitting), []).append(number)
+    order = sorted(found, key=lambda key: (-key[0], found[key]))
+    return {key: found[key] for key in order}
+
+
+def _step(sizes: list[int], rooms: list[int]) -> int:
+    """The common step of all lengths; a coarser one where that makes a table long."""
+    if not sizes:
+        return 1
+    # What is left over in a stick may be no multiple: only the sizes must be.
+    step = gcd(*sizes)
+    return max(step, -(-max(rooms) // CELLS))
+
+
+def _there(job: Job, stock: list[int]) -> int | None:
+    there = 0
+    for number in stock:
+        quantity = job.stock[number].quantity
+        if quantity is None:
+            return None
+        there += quantity
+    return there

@@ -1,0 +1,193 @@
+"""The planner for jobs of lengths only, with a bound that no plan can beat."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from random import Random
+
+from app.core.cutting.dive import Diver
+from app.core.cutting.effort import Progress, Work
+from app.core.cutting.exact import useful
+from app.core.cutting.kinds import Kinds, kinds
+from app.core.cutting.lay import from_laid, to_laid
+from app.core.cutting.master import Master, missing
+from app.core.cutting.plan import Bound
+from app.core.cutting.price import SLACK, Prices, least_money, prices
+from app.core.cutting.pricing import Pricer, Relaxed, generate
+from app.core.cutting.program import Outcome, programmed
+from app.core.cutting.sequence import Rest, corrected, serve, worth_by_length
+from app.core.cutting.supply import Laid, Run
+
+SEED = 1
+# Dives that bring nothing better before it is left at that, by work allowed.
+STALE, WORK_A_DIVE = 12, 100_000
+# Part of the work that goes into serving sticks one after another, and its rounds.
+SERVING, SERVINGS = 0.3, 400
+# What a dive may leave to an integer program, in sticks; nodes of its search.
+LEFT = (8.0, 12.0, 16.0)
+NODES, WHOLE_NODES = 200, 500
+# Fillings that the program over all that matter may have, before the dives and
+# amid them, and its part of the time.
+FEW, MANY, SETTLING = 300, 4_000, 0.6
+
+
+@dataclass(slots=True)
+class Search:
+    """The best plan so far and what bounds it."""
+
+    kinds: Kinds
+    prices: Prices
+    meter: Work
+    best: Rest | None = None
+    price: float = float("inf")
+    bound: float = 0.0
+    settled: bool = False
+
+    def offer(self, rest: Rest | None) -> bool:
+        """Keep a plan if it places all for less."""
+        if rest is None:
+            return False
+        price = rest.price(self.prices) + missing(self.kinds, rest.wanted)
+        if price >= self.price - 1e-9:
+            return False
+        self.best, self.price = rest, price
+        return True
+
+    @property
+    def target(self) -> float:
+        """What a plan may cost to be better in the first of the objectives."""
+        return self.price - self.prices.step + self.prices.loose + SLACK
+
+    @property
+    def proven(self) -> bool:
+        """Whether nothing cheaper is possible."""
+        bound = self.prices.least(self.bound)
+        return self.settled or bound >= self.price - 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What was found: ways to lay it all out, and what bounds them."""
+
+    laid: tuple[tuple[Laid, ...], ...]
+    bounds: tuple[Bound, ...]
+
+
+def plan_lengths(
+    run: Run, meter: Work, progress: Progress | None = None, done: int = 0
+) -> Answer | None:
+    """Go on from a plan of another kind: a better one, or at least its bounds.
+
+    None where there is nothing to plan. The bounds are for all blanks that any
+    stick holds; they say nothing about a plan that leaves some of those out.
+    """
+    job = run.job
+    found = kinds(job)
+    if not found.sizes:
+        return None
+    search = Search(found, prices(found), meter)
+    search.offer(from_laid(run, found))
+    relaxed = _search(search, progress, done)
+    best = () if search.best is None else (to_laid(job, found, search.best.taken),)
+    return Answer(best, _bounds(search, relaxed))
+
+
+def _bounds(search: Search, relaxed: Relaxed) -> tuple[Bound, ...]:
+    found, sticks = search.kinds, search.kinds.sticks
+    money = tuple(stick.money for stick in sticks)
+    cost = least_money(found, relaxed.duals, money)
+    pieces = least_money(found, relaxed.duals, (1,) * len(money))
+    if search.settled and search.best:
+        cost = sum(money[column.stick] for column in search.best.taken)
+        if len(sticks) == 1:
+            pieces = len(search.best.taken)
+    return Bound("cost", cost), Bound("stock_pieces", pieces)
+
+
+def _search(search: Search, progress: Progress | None, done: int) -> Relaxed:
+    """Bound first, then cheap ways, then dives until proven or out of patience."""
+    found, meter, dice = search.kinds, search.meter, Random(SEED)  # noqa: S311
+    rest = Rest.of(found)
+    master = Master(found, search.prices, meter)
+    pricer = Pricer(found, search.prices, meter)
+    quick = rest.copy()
+    serve(found, search.prices, quick, worth_by_length(found), float("inf"), meter)
+    search.offer(quick)
+    for column in (search.best or quick).taken:
+        master.add(column)
+    relaxed = generate(master, pricer, rest.wanted, rest.there)
+    search.bound = relaxed.bound
+    if master.left_out():
+        # What is left out does not count in whole steps of the prices.
+        search.prices = replace(search.prices, step=0.0)
+    elif not search.proven:
+        _serve_again(search, dice)
+    if not search.proven:
+        _settle(search, pricer, relaxed, FEW)
+    diver = Diver(found, search.prices, master, pricer, dice)
+    _dives(search, diver, progress, done, relaxed)
+    return relaxed
+
+
+def _serve_again(search: Search, dice: Random) -> None:
+    part = search.meter.share(SERVING)
+    search.offer(
+        corrected(search.kinds, search.prices, search.price, dice, part, SERVINGS)
+    )
+    search.meter.tick(part.spent)
+
+
+def _settle(search: Search, pricer: Pricer, relaxed: Relaxed, most: int) -> None:
+    """The best of all fillings that matter, if they are no more than ``most``."""
+    if not search.prices.step:
+        return
+    args = (search.kinds, search.prices)
+    columns = useful(*args, pricer, relaxed, search.target, most)
+    if columns is None:
+        return
+    part, rest = search.meter.share(SETTLING), Rest.of(search.kinds)
+    outcome = programmed(*args, rest, columns, search.target, part, WHOLE_NODES)
+    search.meter.tick(part.spent)
+    if outcome in {Outcome.BETTER, Outcome.BEST}:
+        search.offer(rest)
+    if outcome in {Outcome.NONE, Outcome.BEST}:
+        search.settled = True
+
+
+def _dives(
+    search: Search,
+    diver: Diver,
+    progress: Progress | None,
+    done: int,
+    relaxed: Relaxed,
+) -> None:
+    stale = STALE + search.meter.most // WORK_A_DIVE
+    number = since = 0
+    while not search.proven and not search.meter.over and since < stale:
+        since = 0 if _dive(search, diver, number) else since + 1
+        number += 1
+        if progress:
+            progress(done + number, done + number + stale - since)
+        if since == STALE // 2:
+            _settle(search, diver.pricer, relaxed, MANY)
+
+
+def _dive(search: Search, diver: Diver, number: int) -> bool:
+    """One dive, its end by an integer program or by serving what is left."""
+    stop = 0.0 if number % 3 == 0 else diver.dice.choice(LEFT)
+    rest = diver.dive(search.price, stop, choose=number > 0)
+    if rest is None:
+        return False
+    if any(rest.wanted):
+        _finish(search, diver, rest, stop)
+    return search.offer(rest)
+
+
+def _finish(search: Search, diver: Diver, rest: Rest, stop: float) -> None:
+    found, columns = search.kinds, diver.master.columns
+    args, most = (found, search.prices), search.target
+    if stop:
+        outcome = programmed(*args, rest, columns, most, search.meter, NODES)
+        if outcome in {Outcome.BETTER, Outcome.BEST}:
+            return
+    serve(*args, rest, worth_by_length(found), search.price, search.meter)
