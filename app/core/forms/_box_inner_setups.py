@@ -145,6 +145,7 @@ def dividers_works(box: Box, dividers: Dividers, shop: Shop) -> list[Work]:
                         held.length,
                         shop,
                         face_down="either face",
+                        check="It goes between its walls by hand, and does not rattle.",
                     ),
                     f"Cut {counted(count, 'divider')} {key} to {size}",
                     5 + count,

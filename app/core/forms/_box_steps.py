@@ -208,6 +208,10 @@ def _base_last(box: Box) -> list[Step]:
             tool="clamps",
             detail=detail,
             bench_minutes=20,
+            waits=(bench.UNCLAMP, bench.BEFORE_PLANING) if box.plywood else (),
+            cautions=bench.GLUE_CAUTIONS
+            if box.plywood
+            else ("drill-press.spinning-work",),
             supplies=(bench.GLUE,) if box.plywood else (Supply("screws"),),
         )
     ]
@@ -267,12 +271,15 @@ def _lid_fitted(lid: Lid) -> Step:
             (),
         ),
     }[lid.kind]
+    # Only a strip glued to a sliding lid waits before it is sanded.
+    glued = bench.GLUE in supplies
     return Step(
         key="fit-lid",
         name="Fit the lid",
         tool="hand plane",
         detail=detail,
         bench_minutes=25,
-        cautions=("hand-plane.cut-hand",),
+        waits=(bench.UNCLAMP, bench.BEFORE_PLANING) if glued else (),
+        cautions=("hand-plane.cut-hand", *(bench.GLUE_CAUTIONS if glued else ())),
         supplies=supplies,
     )

@@ -242,3 +242,19 @@ def test_a_plywood_base_comes_at_its_thickness_and_is_not_jointed() -> None:
     assert "planed" in set_up(solid, "rip-base").face_down
     assert "rattles" in step(solid, "dry-fit").detail
     assert "rattles" not in step(design, "dry-fit").detail
+
+
+@pytest.mark.parametrize(
+    ("typed", "key"),
+    [
+        ({"base": "under", "joint": "mitre", "base_material": "plywood"}, "fix-base"),
+        ({"lid": "sliding"}, "fit-lid"),
+    ],
+)
+def test_what_is_glued_on_last_waits_before_it_is_worked(
+    typed: dict[str, str], key: str
+) -> None:
+    """Every glue line waits to be unclamped: the table of finishing and glue."""
+    glued = step(box(**typed), key)
+    assert {wait.until.value for wait in glued.waits} == {"unclamp", "machine"}
+    assert "clamps.falling-or-pinch" in glued.cautions
