@@ -16,7 +16,7 @@ def run_size(arguments: Arguments) -> int:
     from app.services import sizing
 
     if arguments.list:
-        document = sizing.forms_document()
+        document = sizing.forms_document(shop(arguments).unit)
         names = "\n".join(
             f"{form['form']}: {form['title']}" for form in _forms(document)
         )

@@ -9,7 +9,7 @@ from app.core import registry
 from app.core.angle import Angle
 from app.core.errors import WorkshopError
 from app.core.inputs import Ask, Input, listed
-from app.core.length import Length
+from app.core.length import Length, Unit
 from app.core.part import Dimensions, GlueUp, Part, Strip
 from app.core.setup import SetUp
 from app.core.shop import Shop
@@ -20,15 +20,15 @@ from app.core.table import Table
 LARGEST_FILE = 2_000_000  # bytes; a list of parts is a few thousand
 
 
-def forms_document() -> dict[str, Any]:
-    """Every form with its inputs, for ``size --list``."""
+def forms_document(unit: Unit = Unit.INCH) -> dict[str, Any]:
+    """Every form with its inputs, defaults typed in ``unit``, for ``size --list``."""
     return {
         "forms": [
             {
                 "form": key,
                 "title": module.TITLE,
                 "summary": module.SUMMARY,
-                "inputs": [_input(item) for item in listed(module.Inputs)],
+                "inputs": [_input(item) for item in listed(module.Inputs, unit)],
             }
             for key, module in registry.forms().items()
         ]
