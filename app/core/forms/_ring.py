@@ -55,11 +55,6 @@ class Ring:
         return self.high - self.low
 
     @property
-    def through_corners(self) -> Length:
-        """The circle its outer corners lie on."""
-        return geometry.circumscribed(self.outer_edge, self.segments)
-
-    @property
     def face(self) -> Fraction:
         """One segment seen from above, nm²."""
         return Fraction((self.outer_edge + self.inner_edge).nm * self.width.nm, 2)
@@ -232,10 +227,13 @@ class Stack:
     @property
     def across_corners(self) -> Length:
         """What the lathe must swing: the circle through the outermost corners."""
-        found = [ring.through_corners for ring in self.rings]
-        if self.bottom is not None:
-            found.append(geometry.circumscribed(self.bottom.side, turned.BOTTOM_SIDES))
-        return max(found)
+        return turned.through_corners(self.outermost)
+
+    @property
+    def outermost(self) -> turned.Flats:
+        """The flats whose corners lie furthest out."""
+        flats = ((ring.outside, ring.segments) for ring in self.rings)
+        return turned.outermost(flats, self.bottom)
 
     def turn(self, ring: Ring) -> float:
         """How far a ring is turned against the first, degrees: like bricks."""

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from app.core.forms._common import Closing, Common
 from app.core.forms._patterned import Patterning
+from app.core.forms._turned_inputs import Bottoming
 from app.core.inputs import Ask, ask
 from app.core.length import Length, inches, mm
 from app.core.pattern_kinds import KINDS
@@ -15,7 +16,7 @@ PROFILE_LIKE = "0: 5 in; 2 in: 8 in; 4 in: 7 in"
 
 
 @dataclass(frozen=True, kw_only=True)
-class Inputs(Common, Closing, Patterning):
+class Inputs(Common, Closing, Patterning, Bottoming):
     """What a ring, or a stack of rings for a turned profile, asks for."""
 
     segments: int = ask(
@@ -63,27 +64,6 @@ class Inputs(Common, Closing, Patterning):
         Ask.LENGTH,
         default=inches("1/2"),
         help="Level from outside to inside. For a profile only.",
-    )
-    bottom: str = ask(
-        "Bottom",
-        Ask.CHOICE,
-        default="none",
-        choices=("none", "solid"),
-        help="Solid: a board of eight sides glued under the lowest ring.",
-    )
-    bottom_thickness: Length = ask(
-        "Thickness of the bottom",
-        Ask.LENGTH,
-        default=inches("1/2"),
-        least=mm(3),
-        most=mm(60),
-        help="Of a solid bottom, as it is glued on.",
-    )
-    bottom_species: tuple[str, ...] | None = ask(
-        "Wood of the bottom",
-        Ask.SPECIES,
-        default=None,
-        help="One species; the first of the list where left empty.",
     )
     pattern: str = ask(
         "Pattern of the segments",

@@ -30,7 +30,7 @@ def sizes(stack: Stack, asked: Closing, shop: Shop) -> tuple[Size, ...]:
         *_segment(book, stack),
         *_strip(book, stack),
         *_stacked(book, stack),
-        *shared.lathe(book, _outermost(stack), stack.sawn_volume, stack.profile),
+        *shared.lathe(book, stack.outermost, stack.sawn_volume, stack.profile),
         *closing.sizes(
             stack.widest.outer_edge,
             stack.segments,
@@ -40,11 +40,6 @@ def sizes(stack: Stack, asked: Closing, shop: Shop) -> tuple[Size, ...]:
         ),
         *shared.halves(stack.segments),
     )
-
-
-def _outermost(stack: Stack) -> shared.Flats:
-    flats = ((ring.outside, ring.segments) for ring in stack.rings)
-    return shared.outermost(flats, stack.bottom)
 
 
 def _of(stack: Stack) -> str:

@@ -66,11 +66,6 @@ class Cylinder:
         return geometry.circumscribed(self.inner_width, self.staves)
 
     @property
-    def through_corners(self) -> Length:
-        """The circle the outer corners lie on."""
-        return geometry.circumscribed(self.width, self.staves)
-
-    @property
     def face(self) -> Fraction:
         """A stave's end, nm²."""
         return Fraction((self.width + self.inner_width).nm * self.thickness.nm, 2)
@@ -91,10 +86,12 @@ class Cylinder:
     @property
     def across_corners(self) -> Length:
         """What the lathe must swing."""
-        found = [self.through_corners]
-        if self.bottom is not None:
-            found.append(geometry.circumscribed(self.bottom.side, turned.BOTTOM_SIDES))
-        return max(found)
+        return turned.through_corners(self.outermost)
+
+    @property
+    def outermost(self) -> turned.Flats:
+        """The flats whose corners lie furthest out."""
+        return turned.outermost([(self.outside, self.staves)], self.bottom)
 
     @property
     def floor(self) -> Length:

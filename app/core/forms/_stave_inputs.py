@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from app.core.forms._common import Closing, Common
+from app.core.forms._turned_inputs import Bottoming
 from app.core.inputs import Ask, ask
 from app.core.length import Length, inches, mm
 
@@ -13,7 +14,7 @@ THICKEST = mm(120)
 
 
 @dataclass(frozen=True, kw_only=True)
-class Inputs(Common, Closing):
+class Inputs(Common, Closing, Bottoming):
     """What a cylinder of bevelled staves asks for."""
 
     staves: int = ask(
@@ -60,27 +61,6 @@ class Inputs(Common, Closing):
         Ask.SPECIES,
         default=("walnut", "maple"),
         help="One or more, with commas. They repeat round the cylinder.",
-    )
-    bottom: str = ask(
-        "Bottom",
-        Ask.CHOICE,
-        default="none",
-        choices=("none", "solid"),
-        help="Solid: a board of eight sides glued under the staves.",
-    )
-    bottom_thickness: Length = ask(
-        "Thickness of the bottom",
-        Ask.LENGTH,
-        default=inches("1/2"),
-        least=mm(3),
-        most=mm(60),
-        help="Of a solid bottom, as it is glued on.",
-    )
-    bottom_species: tuple[str, ...] | None = ask(
-        "Wood of the bottom",
-        Ask.SPECIES,
-        default=None,
-        help="One species; the first of the list where left empty.",
     )
     kerf: Length | None = ask(
         "Kerf", Ask.LENGTH, default=None, most=mm(10), help="The shop's, if empty."

@@ -130,8 +130,7 @@ def _fences(book: Book, made: Cylinder) -> list[Size]:
 
 
 def _turned(book: Book, made: Cylinder) -> list[Size]:
-    flats = shared.outermost([(made.outside, made.staves)], made.bottom)
-    found = shared.lathe(book, flats, made.sawn_volume, made.profile)
+    found = shared.lathe(book, made.outermost, made.sawn_volume, made.profile)
     return found + (_bottom(book, made) if made.bottom is not None else [])
 
 

@@ -9,6 +9,7 @@ within the inside one. Plane and solid geometry, no source needed.
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
@@ -21,6 +22,7 @@ PI = Fraction(math.pi)
 BOTTOM_SIDES = 8
 XY = tuple[float, float]
 Level = tuple[Length, Length]
+Flats = tuple[Length, int]  # across them, and how many there are
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,6 +148,20 @@ class Bottom:
     def area(self) -> Fraction:
         """Its face, nm²."""
         return geometry.area_of_inscribed(self.across, BOTTOM_SIDES)
+
+
+def outermost(rings: Iterable[tuple[Length, int]], bottom: Bottom | None) -> Flats:
+    """The flats, and how many, whose corners lie furthest out."""
+    found = list(rings)
+    if bottom is not None:
+        found.append((bottom.across, BOTTOM_SIDES))
+    return max(found, key=through_corners)
+
+
+def through_corners(flats: Flats) -> Length:
+    """The circle through the corners of so many flats, so far across."""
+    across, count = flats
+    return geometry.circumscribed(geometry.side_of_inscribed(across, count), count)
 
 
 def circle(diameter: float, middle: XY = (0.0, 0.0), points: int = 96) -> list[XY]:

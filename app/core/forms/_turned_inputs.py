@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING, TypeVar
 
 from app.core.errors import WorkshopError
 from app.core.forms._turned import Bottom, Level, Profile
-from app.core.inputs import refuse, typed
-from app.core.length import NM_PER_INCH, NM_PER_MM, Length, Unit, inches
+from app.core.inputs import Ask, ask, refuse, typed
+from app.core.length import NM_PER_INCH, NM_PER_MM, Length, Unit, inches, mm
 from app.core.shop import Shop
 
 if TYPE_CHECKING:
@@ -22,6 +22,33 @@ MOST_LEVELS = 24
 WIDEST_BOARD = inches("5")
 Asked = TypeVar("Asked", bound="DataclassInstance")
 Made = TypeVar("Made")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Bottoming:
+    """For what may have a bottom under it."""
+
+    bottom: str = ask(
+        "Bottom",
+        Ask.CHOICE,
+        default="none",
+        choices=("none", "solid"),
+        help="Solid: a board of eight sides glued underneath.",
+    )
+    bottom_thickness: Length = ask(
+        "Thickness of the bottom",
+        Ask.LENGTH,
+        default=inches("1/2"),
+        least=mm(3),
+        most=mm(60),
+        help="Of a solid bottom, as it is glued on.",
+    )
+    bottom_species: tuple[str, ...] | None = ask(
+        "Wood of the bottom",
+        Ask.SPECIES,
+        default=None,
+        help="One species; the first of the list where left empty.",
+    )
 
 
 def read_profile(text: str, shop: Shop, most: Length) -> tuple[Level, ...]:

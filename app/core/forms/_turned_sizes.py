@@ -2,32 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from fractions import Fraction
 
-from app.core import geometry
 from app.core.angle import Angle
 from app.core.forms._book import Book
-from app.core.forms._turned import BOTTOM_SIDES, Bottom, Profile
-from app.core.length import Length
+from app.core.forms._turned import Flats, Profile, through_corners
 from app.core.size import Group, Kind, Size
 
-Flats = tuple[Length, int]
 # The setting error that is told of, degrees: as the last joint's table does.
 ERROR = Fraction(1, 10)
-
-
-def outermost(rings: Iterable[tuple[Length, int]], bottom: Bottom | None) -> Flats:
-    """The flats, and how many, whose corners lie furthest out."""
-    found = list(rings)
-    if bottom is not None:
-        found.append((bottom.across, BOTTOM_SIDES))
-    return max(found, key=_through_corners)
-
-
-def _through_corners(flats: Flats) -> Length:
-    across, count = flats
-    return geometry.circumscribed(geometry.side_of_inscribed(across, count), count)
 
 
 def lathe(book: Book, flats: Flats, sawn: int, profile: Profile) -> list[Size]:
@@ -45,7 +28,7 @@ def lathe(book: Book, flats: Flats, sawn: int, profile: Profile) -> list[Size]:
         book.length(
             "swing",
             "The lathe must swing at least",
-            _through_corners(flats),
+            through_corners(flats),
             "the circle through the outermost corners of the glued blank: across the "
             "widest flats / cos(180° / sides)",
             f"{book.show(flats[0])} / cos(180°/{flats[1]})",
