@@ -192,27 +192,18 @@ class Tray:
         """A rough size: up to the next easy mark on the tape."""
         return Length(-(-length.nm // self.step.nm) * self.step.nm)
 
-    @property
-    def slant_kerf(self) -> Length:
-        """A kerf as it lies along the moulding where the saw cuts at the mitre."""
-        return Length.nearest(self.kerf.nm / geometry.cos(self.sides))
-
-    @property
-    def turns_over(self) -> bool:
-        """Whether every second rail may be cut turned round, inner edge outside.
-
-        A groove or a rebate fixes which edge is the inner one.
-        """
-        return not self.has_panel
+    def uncut(self, side: Length) -> Length:
+        """A rail of this outer side before its mitres: over size in length."""
+        key = "rail"
+        if self.oblong:
+            key = "long_rail" if side == self.long_side else "short_rail"
+        return side + self.allowances.of(key).length
 
     def run(self, rails: tuple[Length, ...]) -> Length:
-        """How much moulding these rails take side by side, before trim."""
+        """What these rails take of a moulding, square and over size, before trim."""
         if not rails:
             return NOTHING
-        whole = sum(rails, NOTHING) + self.slant_kerf * (len(rails) - 1)
-        # Turned round, two neighbours share the slant instead of leaving a wedge.
-        saved = self.mitre_back * (len(rails) - 1) if self.turns_over else NOTHING
-        return whole - saved
+        return sum(map(self.uncut, rails), NOTHING) + self.kerf * (len(rails) - 1)
 
 
 NOTHING = Length(0)

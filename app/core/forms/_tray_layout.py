@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
+from itertools import accumulate
 
-from app.core.drawing import QUIET_TEXT_MM, Drawing, Label, Shape, text_width
+from app.core.drawing import QUIET_TEXT_MM, Drawing, Label, Line, Pen, Shape, text_width
 from app.core.forms._page import Page
 from app.core.forms._tray import Tray
 from app.core.forms._tray_mouldings import Rails
@@ -23,11 +24,13 @@ def layout(tray: Tray, laid: tuple[Rails, ...], shop: Shop) -> Drawing:
     rows = Counter(laid)
     shapes: list[Shape] = []
     labels: list[Label] = []
+    lines: list[Line] = []
     for number, (rails, count) in enumerate(list(rows.items())[:MOST_ROWS]):
         top = 5.0 + EACH * number
         box = page.box(LEFT, top, LONG, HIGH)
         shapes.append(page.shape(box, title="Left over", scrap=True))
         labels.append(page.label(LEFT / 2, top + 4.7, f"{count} ×"))
+        lines += _cuts(tray, page, rails, top, shop)
         for shape, label in _rails(tray, page, rails, top, shop):
             shapes.append(shape)
             labels += label
@@ -43,6 +46,7 @@ def layout(tray: Tray, laid: tuple[Rails, ...], shop: Shop) -> Drawing:
         description="Rails side by side on each moulding, outer edges up, "
         f"{page.show(shop.end_trim)} trimmed off first; what is left is crossed out.",
         shapes=tuple(shapes),
+        lines=tuple(lines),
         labels=tuple(labels),
         width=page.width,
         height=page.offset(floor + 1 + 5 * len(texts)),
@@ -52,21 +56,36 @@ def layout(tray: Tray, laid: tuple[Rails, ...], shop: Shop) -> Drawing:
 def _rails(
     tray: Tray, page: Page, rails: Rails, top: float, shop: Shop
 ) -> Iterable[tuple[Shape, list[Label]]]:
-    """Rails from the left; turned round every second time where they may be."""
-    slant, at = page.mm(tray.mitre_back.nm), LEFT + page.mm(shop.end_trim.nm)
-    step = page.mm(tray.slant_kerf.nm) - (slant if tray.turns_over else 0)
-    for number, rail in enumerate(rails):
+    """Rails from the left, each in the middle of its over-size length."""
+    slant, low = page.mm(tray.mitre_back.nm), top + HIGH
+    for rail, start in zip(rails, _starts(tray, page, rails, shop), strict=True):
+        at = start + page.mm((tray.uncut(rail) - rail).nm) / 2
         end = at + page.mm(rail.nm)
-        outer, inner = (top, top + HIGH)
-        if tray.turns_over and number % 2:
-            outer, inner = inner, outer
-        points = [(at, outer), (end, outer), (end - slant, inner), (at + slant, inner)]
+        points = [(at, top), (end, top), (end - slant, low), (at + slant, low)]
         name = _name(tray, rail)
         wide = text_width(name, QUIET_TEXT_MM) + 2
         fits = wide < end - at - 2 * slant
         label = page.label((at + end) / 2, top + 4.7, name, quiet=True)
         yield page.shape(points, tray.species, name), [label] if fits else []
-        at = end + step
+
+
+def _starts(tray: Tray, page: Page, rails: Rails, shop: Shop) -> list[float]:
+    """Where each rail is sawn off square, on the page."""
+    lengths = (page.mm((tray.uncut(rail) + tray.kerf).nm) for rail in rails)
+    return list(accumulate(lengths, initial=LEFT + page.mm(shop.end_trim.nm)))[:-1]
+
+
+def _cuts(
+    tray: Tray, page: Page, rails: Rails, top: float, shop: Shop
+) -> Iterable[Line]:
+    """The square cuts, with which the rails come off at their rough lengths."""
+    starts = _starts(tray, page, rails, shop)
+    ends = [
+        start + page.mm(tray.uncut(rail).nm)
+        for start, rail in zip(starts, rails, strict=True)
+    ]
+    for x in (starts[0], *ends):
+        yield page.line((x, top - 1.2), (x, top + HIGH + 1.2), Pen.CUT)
 
 
 def _name(tray: Tray, rail: Length) -> str:
@@ -78,6 +97,7 @@ def _name(tray: Tray, rail: Length) -> str:
 def _notes(tray: Tray, page: Page, rows: int) -> list[str]:
     sides = dict.fromkeys(tray.sides_round)
     found = [f"{_name(tray, side)}: {page.show(side)}, outer edge" for side in sides]
+    found.append("sawn off square at the lines, over size; mitred later")
     found.append(f"each moulding {page.show(tray.moulding)} long; crossed: left over")
     if rows > MOST_ROWS:
         found.append(f"and {rows - MOST_ROWS} more, in the table")

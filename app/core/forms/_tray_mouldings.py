@@ -42,19 +42,13 @@ def moulding_table(tray: Tray, laid: tuple[Rails, ...], shop: Shop) -> Table:
             f"{rails.count(rail)} × {show(rail)}" for rail in dict.fromkeys(rails)
         )
         rows.append((f"Moulding {number}", each, show(taken), show(left)))
-    wedge = (
-        "every second rail turned round, so that neighbours share a cut"
-        if tray.turns_over
-        else "the groove keeps every inner edge on one side, so a wedge falls out "
-        "between two rails"
-    )
     return Table(
         key="mouldings",
-        title="Rails from the mouldings, long points along the edge",
+        title="Rails from the mouldings",
         headings=("From", "Rails", "Takes", "Left"),
         rows=tuple(rows),
-        working=f"rails and kerf / cos(180°/{tray.sides}) between them; {wedge}; "
-        f"{show(shop.end_trim)} trimmed off each end",
+        working="rails, each with what it is over size by, sawn square with a kerf "
+        f"between two; {show(shop.end_trim)} trimmed off each end",
         source=GEOMETRY,
         group=Group.TAKES,
     )

@@ -150,13 +150,13 @@ def _prove_rails(tray: Tray, shop: Shop) -> None:
         near = typed(tidy(most, shop), shop.unit)
         message = f"Its sides come out longer than {shop_text(LONGEST, shop)}."
         raise refuse("inscribed", message, near)
-    needs = tray.long_side + shop.end_trim * 2
+    needs = tray.uncut(tray.long_side) + shop.end_trim * 2
     if needs > tray.moulding:
         near = typed(min(tray.rough(needs), LONGEST), shop.unit)
         message = (
-            f"A rail {shop_text(tray.long_side, shop)} long, with the trim at both "
-            f"ends, does not come from a moulding {typed(tray.moulding, shop.unit)} "
-            f"long. Take at least {near}."
+            f"A rail {shop_text(tray.long_side, shop)} long, over size as it is sawn "
+            "and with the trim at both ends, does not come from a moulding "
+            f"{typed(tray.moulding, shop.unit)} long. Take at least {near}."
         )
         # No moulding is longer than the longest thing here.
         if needs > LONGEST:

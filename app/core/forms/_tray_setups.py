@@ -112,7 +112,7 @@ def closes(tray: Tray) -> str:
 
 def _carried(tray: Tray, side: Length) -> Length:
     """What rides on the gauge: a rail still at its rough length."""
-    return side + tray.allowances.of("long_rail" if tray.oblong else "rail").length
+    return tray.uncut(side)
 
 
 def _first_ends(tray: Tray, shop: Shop) -> SetUp:

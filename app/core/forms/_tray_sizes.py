@@ -240,22 +240,18 @@ def _mouldings(
     tray: Tray, laid: tuple[Rails, ...], shop: Shop, book: Book
 ) -> list[Size]:
     show, rails = book.show, tray.sides_round
-    shared = (
-        ", less rail width × tan(180° / sides) where two neighbours share a cut"
-        if tray.turns_over
-        else ""
-    )
     return [
         Size(
             "running_length",
             "Moulding for all rails, in one length, before trim",
             Kind.LENGTH,
             tray.run(rails),
-            "all outer sides, and a kerf / cos(180° / sides) between two" + shared,
+            "every rail with what it is over size by, and a kerf between two",
             " + ".join(
-                f"{rails.count(side)} × {show(side)}" for side in dict.fromkeys(rails)
+                f"{rails.count(side)} × {show(tray.uncut(side))}"
+                for side in dict.fromkeys(rails)
             )
-            + f" + {len(rails) - 1} × {show(tray.kerf)} / cos({tray.gauge})",
+            + f" + {len(rails) - 1} × {show(tray.kerf)}",
             group=Group.TAKES,
         ),
         Size(

@@ -170,22 +170,19 @@ def test_the_fence_for_the_groove_stands_by_the_kerf_at_the_last_pass() -> None:
     assert "3/8 in from the blade" in one.cuts  # 1/4 up + 1/4 wide - 1/8 kerf
 
 
-def test_the_running_length_is_what_rails_and_slanting_kerfs_take() -> None:
-    # Two cuts at 45° through a moulding leave a kerf of 1/8 · √2 at the points.
-    run = value(oblong(), "running_length")
-    assert isinstance(run, Length)
-    wanted = 56 + 3 * math.sqrt(2) / 8
-    assert run.nm == pytest.approx(wanted * 25.4e6, abs=3)
-    # Without a groove every second rail is turned round and shares its cut.
-    plain = value(oblong(panel="none"), "running_length")
-    assert isinstance(plain, Length)
-    assert (run - plain).nm == pytest.approx(3 * 0.75 * 25.4e6, abs=1)
+def test_the_running_length_is_what_the_rails_blanks_and_the_kerfs_take() -> None:
+    # Twice 16 in and twice 12 in, each 1/2 in over size, and three kerfs of 1/8 in.
+    assert value(oblong(), "running_length") == inches("58 3/8")
+    design = oblong(over_size="short_rail: length 1 in")
+    blanks = [part(design, f"{one}_rail").blank.length for one in ("long", "short")]
+    kerfs = inches("3/8")
+    assert value(design, "running_length") == (blanks[0] + blanks[1]) * 2 + kerfs
 
 
 def test_mouldings_too_short_for_all_rails_are_counted() -> None:
-    # 30 in, 29 trimmed, hold 16 and 12 and a slanting kerf; 27 hold 16, or twice 12.
-    assert value(oblong(moulding_length="30 in"), "moulding_count") == 2
-    assert value(oblong(moulding_length="28 in"), "moulding_count") == 3
+    # Blanks of 16 1/2 and 12 1/2 and a kerf are 29 1/8; two short ones 25 1/8.
+    assert value(oblong(moulding_length="30 1/8 in"), "moulding_count") == 2
+    assert value(oblong(moulding_length="30 in"), "moulding_count") == 3
     assert value(oblong(moulding_length="96 in"), "moulding_count") == 1
     table = next(one for one in oblong().tables if one.key == "mouldings")
     assert len(table.rows) == 1
@@ -227,7 +224,7 @@ def test_a_panel_of_solid_wood_stays_dry_in_its_groove() -> None:
     [
         ({"rail_width": "6 in"}, "rail_width", "1 1/2 in"),
         ({"groove_depth": "3/4 in"}, "groove_depth", "3/8 in"),
-        ({"moulding_length": "16 in"}, "moulding_length", "17 in"),
+        ({"moulding_length": "16 in"}, "moulding_length", "17 1/2 in"),
         ({"groove_up": "1 1/4 in"}, "groove_up", "5/16 in"),
     ],
 )
@@ -269,7 +266,7 @@ def test_short_rails_are_clamped_and_say_so() -> None:
 
 
 def test_every_different_moulding_is_drawn_with_its_rails() -> None:
-    design = oblong(moulding_length="30 in")
+    design = oblong(moulding_length="31 in")
     drawn = next(one for one in design.drawings if one.key == "mouldings")
     rails = [shape for shape in drawn.shapes if shape.title in ("long", "short")]
     # Two alike: one of them is drawn, and says so.
