@@ -88,7 +88,10 @@ class Boarded:
         help="Glued on, counted in the depth; nothing: none.",
     )
     edge_species: tuple[str, ...] | None = ask(
-        "Wood of the strips", Ask.SPECIES, default=None, help="One species."
+        "Wood of the strips",
+        Ask.SPECIES,
+        default=None,
+        help="One species; that of the boards where left empty.",
     )
 
 

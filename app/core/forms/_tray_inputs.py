@@ -32,16 +32,22 @@ class Railed:
 
     sides: int = ask("Sides", Ask.COUNT, default=4, least=3, most=12, help="3 to 12.")
     length: Length | None = ask(
-        "Length outside", Ask.LENGTH, default=None, help="With 4 sides."
+        "Length outside",
+        Ask.LENGTH,
+        default=None,
+        help="With 4 sides, which need it; else left empty.",
     )
     width: Length | None = ask(
-        "Width outside", Ask.LENGTH, default=None, help="With 4 sides."
+        "Width outside",
+        Ask.LENGTH,
+        default=None,
+        help="With 4 sides, which need it; else left empty.",
     )
     inscribed: Length | None = ask(
         "Outside, across the flats",
         Ask.LENGTH,
         default=None,
-        help="With any other number of sides: the circle that touches every one.",
+        help="Any other number of sides needs it: the circle that touches every one.",
     )
     rail_width: Length = ask(
         "Rail width",

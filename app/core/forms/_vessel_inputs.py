@@ -44,7 +44,10 @@ class Sized:
 
     sides: int = ask("Sides", Ask.COUNT, default=6, least=3, most=16, help="3 to 16.")
     outside_side: Length | None = ask(
-        "Outside side", Ask.LENGTH, default=None, help="One side, corner to corner."
+        "Outside side",
+        Ask.LENGTH,
+        default=None,
+        help="One side, corner to corner. One size across is given, or what it holds.",
     )
     outside_inscribed: Length | None = ask(
         "Outside, across the flats",
