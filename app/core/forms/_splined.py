@@ -231,9 +231,10 @@ def _evenly(inputs: Splined, corners: Corners, shop: Shop) -> tuple[Length, ...]
         for n in range(count - 1, -1, -1)
         if not n or _fits(core.evenly(n, corners.room), corners.room, thick)
     )
+    told = "A spline" if count == 1 else f"{count} splines"
     message = (
-        f"{count} splines {typed(thick, shop.unit)} thick leave too little wood in a "
-        f"corner {shop_text(corners.room.high, shop)} high."
+        f"{told} {typed(thick, shop.unit)} thick leave{'s' * (count == 1)} too little "
+        f"wood in a corner {shop_text(corners.room.high, shop)} high."
     )
     raise refuse("splines_per_corner", message, str(most))
 
