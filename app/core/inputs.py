@@ -156,7 +156,7 @@ def _read_length(item: Input, text: str, shop: Shop) -> Length:
     length = Length.read(text, shop.unit, input=item.key)
     least = NOTHING if item.least is None else item.least
     if not length and least == NOTHING and item.least is None:
-        mark = "1/16 in" if shop.unit is Unit.INCH else "1 mm"
+        mark = "1/64 in" if shop.unit is Unit.INCH else "0.1 mm"
         raise refuse(item.key, f"{item.label} must be more than nothing.", mark)
     _within(item, length, least, item.most or LONGEST, shop)
     return length

@@ -127,6 +127,7 @@ def _part(part: Part) -> dict[str, Any]:
         "blank": _dimensions(part.blank),
         "outline_nm": [[x.nm, y.nm] for x, y in part.outline],
         "volume_nm3": part.volume,
+        "spare": part.spare,
         "more": dict(part.more),
     }
 

@@ -55,7 +55,7 @@ def test_a_bare_number_is_in_the_shop_unit() -> None:
         ("span", "", "Span is missing. Wall to wall.", ""),
         ("span", "wide", "it has no number in it", ""),
         ("span", "-3", "a size cannot be negative", ""),
-        ("span", "0", "Span must be more than nothing", "1/16 in"),
+        ("span", "0", "Span must be more than nothing", "1/64 in"),
         ("span", "99 m", "will not do", "196.850394 in"),
         ("span", "1e9 m", "is not a length", ""),
         ("boards", "two", "Type it in figures", ""),

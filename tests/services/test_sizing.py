@@ -131,3 +131,9 @@ def test_tables_and_supplies_go_out_with_the_sizes() -> None:
     assert "PVA wood glue" in {one["name"] for one in supplies}
     keys = {size["key"] for size in got["sizes"]}  # type: ignore[attr-defined]
     assert {"finished_board_feet", "rough_cubic_metres", "weight"} <= keys
+
+
+def test_a_spare_is_told_from_the_parts_of_the_build() -> None:
+    document = sizing.size_document("stave_cylinder", {"spares": "1"}, Shop())
+    told = {part["key"]: part["spare"] for part in document["parts"]}
+    assert told == {"stave_a": False, "stave_a-spare": True, "stave_b": False}

@@ -59,7 +59,7 @@ def _plan(stack: Stack, shop: Shop) -> Drawing:
     over = "over its height, " if stack.shaped else ""
     told = [
         f"{which}{ring.segments} segments",
-        f"glued: outer flats {flats}",
+        f"glued: {round_about.on_flats(ring.segments)} {flats}",
         f"glued: inner corners {corners}",
         f"dashed: {over}turned outside {outside}",
         f"dashed: {over}turned inside {inside}",

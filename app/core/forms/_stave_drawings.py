@@ -53,7 +53,7 @@ def _plan(made: Cylinder, shop: Shop) -> Drawing:
     )
     told = [
         f"{made.staves} staves, {thick} thick",
-        f"glued: outer flats {flats}",
+        f"glued: {round_about.on_flats(made.staves)} {flats}",
         f"glued: inner corners {page.show(made.inner_corners)}",
         f"dashed: turned outside {outside}",
         f"dashed: turned inside {inside}",

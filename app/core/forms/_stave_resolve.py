@@ -131,7 +131,8 @@ def _no_inner_face(inputs: Inputs, made: Cylinder, shop: Shop) -> Exception:
         "of the inner face is left, too little to lie on the saw's table."
     )
     if inputs.thickness is not None and inputs.thickness > made.least:
-        near = marks(made.least, inputs.thickness, shop, down=False)
+        span = made.least, inputs.thickness, shop
+        near = [*marks(*span, down=True), *marks(*span, down=False)]
         return Unfit("thickness", message, near)
     wider = marks(inputs.inside_diameter, inputs.outside_diameter, shop, down=False)
     return Unfit("inside_diameter", message, wider)

@@ -50,6 +50,11 @@ class Around:
         return geometry.circumscribed(self.outer_edge, self.count)
 
 
+def on_flats(count: int) -> str:
+    """What lies across the outer flats: an odd count has none opposite another."""
+    return "outer flats" if count % 2 == 0 else "circle touching the outer flats"
+
+
 def rows(page: Page, top: float, texts: Sequence[str]) -> tuple[list[Label], float]:
     """Quiet lines of text under a picture, and where the page ends."""
     found = [

@@ -72,8 +72,8 @@ def read_profile(text: str, shop: Shop, most: Length) -> tuple[Level, ...]:
 
 
 def _level(line: str, shop: Shop, most: Length) -> Level:
-    height, colon, across = line.partition(":")
-    if not colon or not height.strip() or not across.strip():
+    height, colon, across = (part.strip() for part in line.partition(":"))
+    if not colon or not height or not across:
         raise _unread(f"“{line[:60]}” is no level: type a height, :, a diameter.", shop)
     up = Length.read(height, shop.unit, input="profile")
     diameter = Length.read(across, shop.unit, input="profile")

@@ -12,7 +12,7 @@ from dataclasses import replace
 from app.core.forms import _bench as bench
 from app.core.forms._common import Common
 from app.core.setup import SetUp
-from app.core.step import Step, Until, Wait
+from app.core.step import Step, Supply, Until, Wait
 
 LATHE = (
     "lathe.check-the-joints",
@@ -65,7 +65,7 @@ def mount(name: str, detail: str) -> Step:
         bench_minutes=25,
         waits=(bench.UNCLAMP, FULL_STRENGTH),
         cautions=(*LATHE, *bench.GLUE_CAUTIONS),
-        supplies=(bench.GLUE,),
+        supplies=(bench.GLUE, Supply("scrap wood to hold the blank by")),
     )
 
 

@@ -228,3 +228,12 @@ def test_what_cannot_be_ripped_says_why_and_what_would_do(
     assert refusal.value.input == key
     assert refusal.value.nearest
     cylinder(**(typed | {key: refusal.value.nearest}))
+
+
+def test_too_thick_a_stave_is_offered_the_thickest_that_is_near() -> None:
+    """The inner face keeps 3 mm: (width - 3 mm) / 2 / tan(180°/n), plane geometry."""
+    with pytest.raises(WorkshopError) as refused:
+        cylinder(**PLAIN, thickness="110 mm")
+    most = (200 * math.tan(math.pi / 12) - 3) / 2 / math.tan(math.pi / 12)
+    near = Length.read(refused.value.nearest, Shop().unit).nm / 1e6
+    assert most * 0.8 < near <= most
