@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
-from app.core import safety
+from app.core import by_hand, safety
 from app.core.design import Design
 from app.core.length import Length, Unit
 from app.core.length import show as length_shown
@@ -15,6 +16,8 @@ from app.core.size import Group, Size
 from app.core.table import Table
 from app.publish.sheet import Picture
 from app.publish.svg import svg
+from app.services.group_gist import gist
+from app.services.viewer_table import ViewerRow, as_text, viewer_rows
 
 TITLES = {
     Group.BUILD: "Sizes",
@@ -34,10 +37,14 @@ class SizeView:
 
 @dataclass(frozen=True, slots=True)
 class GroupView:
-    """Sizes and tables that are read for one purpose."""
+    """Sizes and tables that are read for one purpose.
+
+    ``gist`` is what a folded group tells beside its title.
+    """
 
     key: Group
     title: str
+    gist: str
     sizes: tuple[SizeView, ...]
     tables: tuple[Table, ...]
 
@@ -52,6 +59,18 @@ class SetUpView:
     number: int
     set_up: SetUp
     cautions: tuple[safety.Caution, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MachineView:
+    """A machine's settings, and how the work goes without it.
+
+    ``without`` is empty for what is a hand tool.
+    """
+
+    name: str
+    set_ups: tuple[SetUpView, ...]
+    without: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,9 +92,28 @@ class DesignView:
     trouble: str = ""
     changed: str = ""
     groups: tuple[GroupView, ...] = ()
-    machines: tuple[tuple[str, tuple[SetUpView, ...]], ...] = ()
+    machines: tuple[MachineView, ...] = ()
     pictures: tuple[Picture, ...] = ()
     templates: tuple[tuple[str, str], ...] = ()
+    viewer: tuple[ViewerRow, ...] = ()
+
+    @property
+    def viewer_text(self) -> str:
+        """The table for viewers, to paste."""
+        return as_text(self.viewer)
+
+    @property
+    def order(self) -> tuple[tuple[str, SetUpView], ...]:
+        """Every set-up with its machine, in the order of work."""
+        found = [(each.name, one) for each in self.machines for one in each.set_ups]
+        return tuple(sorted(found, key=lambda pair: pair[1].number))
+
+    @property
+    def goes_back(self) -> bool:
+        """Whether the work comes back to a machine it has left."""
+        runs = [name for name, _ in self.order]
+        changes = sum(a != b for a, b in pairwise(runs))
+        return changes + 1 > len(self.machines) > 0
 
 
 def view(
@@ -96,6 +134,7 @@ def view(
         templates=tuple(
             (one.key, one.title) for one in design.drawings if one.true_size
         ),
+        viewer=viewer_rows(design, shop),
     )
 
 
@@ -108,7 +147,8 @@ def _groups(design: Design, shop: Shop) -> Iterable[GroupView]:
         )
         tables = tuple(one for one in design.tables if one.group is group)
         if sizes or tables:
-            yield GroupView(group, title, sizes, tables)
+            told = gist(group, design, shop)
+            yield GroupView(group, title, told, sizes, tables)
 
 
 def other(size: Size, shop: Shop) -> str:
@@ -124,12 +164,13 @@ def other(size: Size, shop: Shop) -> str:
     return f"about {shown.text}" if shown.note else shown.text
 
 
-def _machines(
-    set_ups: tuple[SetUp, ...],
-) -> tuple[tuple[str, tuple[SetUpView, ...]], ...]:
+def _machines(set_ups: tuple[SetUp, ...]) -> tuple[MachineView, ...]:
     """Set-ups by machine, machines in the order they are first used."""
     found: dict[str, list[SetUpView]] = {}
     for number, one in enumerate(set_ups, 1):
         shown = SetUpView(number, one, safety.cautions(one.cautions))
         found.setdefault(one.machine, []).append(shown)
-    return tuple((machine, tuple(shown)) for machine, shown in found.items())
+    return tuple(
+        MachineView(machine, tuple(shown), by_hand.without(machine))
+        for machine, shown in found.items()
+    )

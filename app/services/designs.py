@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from sqlalchemy.orm import Session
@@ -9,7 +10,7 @@ from sqlalchemy.orm import Session
 from app.core import registry
 from app.core.design import Design
 from app.core.errors import StaleEdit, WorkshopError
-from app.core.inputs import Input, listed
+from app.core.inputs import Input, listed, typed
 from app.core.isometric import isometric
 from app.core.shop import Shop, as_designed, design_facts
 from app.core.shop import changed as shop_changed
@@ -27,6 +28,15 @@ from app.store.workspace import Workspace
 GONE = "There is no design here any more"
 
 
+# Groups that few touch, by the input that opens each; the rest is always in sight.
+FEW_TOUCH = frozenset(
+    {
+        *("lid", "bottom", "splines_per_corner", "dividers_across", "profile"),
+        *("juice_groove", "loose_shelves", "sawn", "kerf", "finish", "widest_gap"),
+    }
+)
+
+
 @dataclass(frozen=True, slots=True)
 class FormView:
     """A form to choose and to fill in: its inputs in groups, ``one_of`` apart.
@@ -40,6 +50,17 @@ class FormView:
     groups: tuple[tuple[str, tuple[Input, ...]], ...]
     one_of: frozenset[str]
     start: dict[str, str]
+
+    def few_touch(self, inputs: tuple[Input, ...]) -> bool:
+        """Whether a group is one that few touch."""
+        return inputs[0].key in FEW_TOUCH
+
+    def folds(self, inputs: tuple[Input, ...], values: Mapping[str, str]) -> bool:
+        """Whether a group may stay folded: few touch it, and nothing is filled in."""
+        return self.few_touch(inputs) and all(
+            values.get(item.key, "").strip() in ("", item.default, self.start[item.key])
+            for item in inputs
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +98,10 @@ def _example(key: str, shop: Shop) -> Picture | None:
 def form(key: str, shop: Shop) -> FormView:
     """One form for filling in; ``start`` is what its fields hold at first."""
     module = registry.form(key)
-    inputs = {item.key: item for item in listed(module.Inputs, shop.unit)}
+    inputs = {
+        item.key: _with_shops_own(item, shop)
+        for item in listed(module.Inputs, shop.unit)
+    }
     groups: dict[str, tuple[str, ...]] = getattr(module, "GROUPS", {})
     named = {name for keys in groups.values() for name in keys}
     rest = tuple(name for name in inputs if name not in named)
@@ -93,6 +117,19 @@ def form(key: str, shop: Shop) -> FormView:
         frozenset(name for keys in one_of.values() for name in keys),
         start | (module.example(shop.unit) if hasattr(module, "example") else {}),
     )
+
+
+def _with_shops_own(item: Input, shop: Shop) -> Input:
+    """An input that is the shop's where it is left empty, with what that is."""
+    if item.default or item.key not in ("kerf", "over_size"):
+        return item
+    if item.key == "kerf":
+        own = typed(shop.kerf, shop.unit)
+        return replace(item, help=f"Left empty: the shop’s, {own}.")
+    over = (shop.over_length, shop.over_width, shop.over_thickness)
+    long, wide, thick = (typed(one, shop.unit) for one in over)
+    own = f"Left empty: the shop’s, {long} long, {wide} wide, {thick} thick. "
+    return replace(item, help=own + item.help.partition(". ")[2])
 
 
 def show(workspace: Workspace, episode_id: int, shop: Shop) -> DesignView | None:

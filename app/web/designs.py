@@ -86,25 +86,23 @@ def _tried(
 def preview(slug: str, number: int) -> Response:
     """What the inputs come to; nothing is kept."""
     episode = episodes.find(here.workspace(), slug, number)
-    stored = designs.show(here.workspace(), episode.id, here.shop())
     typed, fault = _typed()
     form = designs.form(typed.get("form", ""), here.shop())
-    if fault is None:
-        fault = _tried(form, dict(typed))[1]
-    if not wants_partial():
-        g.refused = FormState("designs.save", "", typed, fault)
-        answer = _filling(episode, stored, form)
-    else:
-        tried, trouble = _tried(form, dict(typed))
+    tried, trouble = _tried(form, dict(typed)) if fault is None else (None, fault)
+    if wants_partial():
         answer = page(
             "design.html",
             partial="_design_preview.html",
             episode=episode,
             form=form,
-            tried=None if fault else tried,
-            trouble=fault or trouble,
+            tried=tried,
+            trouble=trouble,
         )
-    answer.status_code = 422 if fault else 200
+    else:
+        g.refused = FormState("designs.save", "", typed, trouble)
+        stored = designs.show(here.workspace(), episode.id, here.shop())
+        answer = _filling(episode, stored, form)
+    answer.status_code = 422 if trouble else 200
     return make_response(answer)
 
 
@@ -126,6 +124,10 @@ def save(slug: str, number: int) -> AnyResponse:
 def _typed() -> tuple[MultiDict[str, str], WorkshopError | None]:
     """What was typed, with a chosen file's text in its field."""
     typed = request.form.copy()
+    # The button beside a refusal: the value that works, in place of what does not.
+    name, given, value = typed.pop("use", "").partition("=")
+    if given:
+        typed[name] = value
     sent = request.files.get(FILE)
     if sent is None or not sent.filename:
         return typed, None
