@@ -15,9 +15,18 @@ import webvtt
 from markdown_it import MarkdownIt
 from pypdf import PdfReader
 
+from app.core import safety
 from app.core.length import Length
 from app.publish import pack
-from app.publish.sheet import Box, ChapterLine, Measured, Sheet, from_json, to_json
+from app.publish.sheet import (
+    Box,
+    ChapterLine,
+    Measured,
+    Sheet,
+    StepLine,
+    from_json,
+    to_json,
+)
 from tests.publish.sheets import NASTY, bare, hostile, planter
 
 SAVED = Path(__file__).parent / "saved"
@@ -206,6 +215,15 @@ def test_the_plan_prints_the_build_with_its_cautions() -> None:
     ):
         assert said in printed, said
     assert "18.40" not in printed
+
+
+def test_the_plan_says_the_cautions_of_steps_that_are_not_done_yet() -> None:
+    still = StepLine("Oil it", "brush or cloth", cautions=("brush-or-cloth.vapour",))
+    sheet = planter()
+    printed = _printed(replace(sheet, steps=(*sheet.steps, still)))
+    (vapour,) = safety.cautions(["brush-or-cloth.vapour"])
+    assert vapour.text not in {line.text for line in sheet.cautions}
+    assert vapour.text in printed
 
 
 def test_typed_markup_is_printed_and_never_run() -> None:

@@ -1,5 +1,6 @@
 """The printable plan: sizes, drawings, cut list, set-ups, steps and cautions."""
 
+from app.core import safety
 from app.core.document import to_plain
 from app.publish import full_size, typeset, wording
 from app.publish.sheet import Sheet
@@ -63,8 +64,19 @@ def _facts(sheet: Sheet) -> dict[str, object]:
     facts["tools"] = [wording.used(line) for line in sheet.tools]
     told = [block.text for block in sheet.blocks if block.key == "disclosure"]
     facts["disclosure_text"] = "\n".join(told)
-    facts["caution_texts"] = {line.key: line.text for line in sheet.cautions}
+    facts["caution_texts"] = _caution_texts(sheet)
     # What is for the maker alone never reaches the page for the public.
     for private in ("checks", "costs", "blocks"):
         del facts[private]
     return facts
+
+
+def _caution_texts(sheet: Sheet) -> dict[str, str]:
+    """What stands beside the steps, by its key.
+
+    The sheet tells the cautions of the work that was done; whoever builds from the
+    plan does all of it, also the steps that are not ticked off yet.
+    """
+    named = {key for step in sheet.steps for key in step.cautions}
+    known = {one.key: one.text for one in safety.all_cautions() if one.key in named}
+    return known | {line.key: line.text for line in sheet.cautions}
