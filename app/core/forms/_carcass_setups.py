@@ -78,8 +78,8 @@ def _lengths(carcass: Carcass, spares: int, shop: Shop) -> Iterable[SetUp]:
     what = "top and bottom" + (f" and {count} shelves" if count else "")
     yield crosscut(
         "cut-shelves",
-        f"{first} {what} {shop_text(carcass.shelf_length, shop)} long, all at one "
-        "stop: one that is longer holds the others off.",
+        f"{first} {what} {shop_text(carcass.shelf_length, shop)} long, all alike: "
+        "one that is longer holds the others off.",
         carcass.shelf_length,
         shop,
         face_down="the face that will be underneath",

@@ -10,15 +10,13 @@ from dataclasses import replace
 from app.core.forms import _bench as bench
 from app.core.forms._bench import shop_text
 from app.core.forms._carcass import Carcass
+from app.core.forms._carcass_assembly import together
 from app.core.forms._carcass_inputs import Inputs
-from app.core.length import mm
 from app.core.part import GlueUp, Part
 from app.core.setup import SetUp
 from app.core.shop import Shop
 from app.core.step import Step, Supply
 
-# A case taller than this is fastened to the wall: common practice, no source.
-TALL = mm(760)
 NO_SAW = (
     "Without a table saw: a dealer cuts sheets to size for a fee, or a hand saw along "
     "a clamped guide and a plane on a shooting board."
@@ -46,8 +44,15 @@ DETAILS = {
     "rebate-back": "Sides, top and bottom alike, the full length.",
     "rip-back": "Measure the dry fit first and cut to it, not to the drawing.",
     "cut-back": "Square to a hair: the carcass goes by it.",
-    "rebate-ends": "Plane a shelf to the cutter rather than the cutter to a shelf.",
     "pins": "Before assembly, while the sides lie flat.",
+    "rip-edges": "Of a board with a jointed face and edge, planed; a dealer surfaces "
+    "one for a fee.",
+}
+# How the housings come to fit what they hold.
+FITTED = {
+    True: "Plane a shelf to the cutter rather than the cutter to a shelf.",
+    False: "Sheets are thinner than their name: measure one, and take a cutter as "
+    "wide, or a narrower one and two passes.",
 }
 GRAIN = {
     "side": "It stands upright in the sides, and lies from side to side in top and "
@@ -57,8 +62,6 @@ GRAIN = {
     "loose_shelf": "It lies from side to side.",
     "back": "It stands upright, so that only the back's width moves.",
 }
-# From screw to screw along a back: common practice, no source.
-SCREW_PITCH = mm(150)
 MINUTES = {"dado": 40, "rebate-ends": 20, "pins": 40, "rebate-back": 20}
 
 
@@ -75,8 +78,8 @@ def steps(
     found = [
         *_stock(carcass, made, glued, shop),
         *_edging(carcass, known),
-        *_cuts(known),
-        *_together(carcass, inputs, shop),
+        *_cuts(carcass, known),
+        *together(carcass, inputs, shop),
     ]
     return tuple(_with_pins(_with_set_up(step, known), carcass) for step in found)
 
@@ -190,126 +193,26 @@ def _cut(key: str, minutes: int) -> Step:
     )
 
 
-def _cuts(known: dict[str, SetUp]) -> list[Step]:
+def _cuts(carcass: Carcass, known: dict[str, SetUp]) -> list[Step]:
     """Widths and lengths, housings, then holes; the back to the dry fit."""
     last = ("rip-back", "cut-back")
     keys = [key for key in NAMES if key in known and key != "rip-edges"]
     found = [_cut(key, MINUTES.get(key, 15)) for key in keys if key not in last]
+    found = [
+        replace(step, detail=FITTED[carcass.solid])
+        if step.key == "rebate-ends"
+        else step
+        for step in found
+    ]
+    seated = "Every board down to the floor of its dado or rebate"
     found.append(
         Step(
             key="dry-fit",
             name="Put the carcass together dry",
             tool="clamps",
-            detail="Every shelf down to the floor of its dado; both diagonals of the "
-            "front equal. Number each joint.",
+            detail=f"{seated}; both diagonals of the front equal. Number each joint.",
             bench_minutes=20,
             cautions=("clamps.falling-or-pinch",),
         )
     )
     return found + [_cut(key, 10) for key in last if key in known]
-
-
-def _together(carcass: Carcass, inputs: Inputs, shop: Shop) -> list[Step]:
-    found = [
-        bench.sand("sand-inside", "Sand the inner faces", 40, "Not in the dadoes."),
-        *bench.finishing(
-            inputs,
-            "the inner faces",
-            25,
-            inside=True,
-            first="Tape dadoes and rebates: glue does not hold on finish.",
-        ),
-        _assemble(carcass),
-    ]
-    if carcass.edge:
-        found.append(_glue_edges())
-    found.append(
-        bench.sand(
-            "sand-outside", "Sand the outside and ease the edges", 40, "With the grain."
-        )
-    )
-    found += bench.finishing(inputs, "the outside", 25)
-    if carcass.has_back:
-        found.append(_fix_back(carcass))
-    if carcass.height > TALL:
-        found.append(_to_the_wall())
-    return found
-
-
-def _assemble(carcass: Carcass) -> Step:
-    count = carcass.shelves
-    shelves = f"{count} shelves, " if count > 1 else "the shelf, " if count else ""
-    return Step(
-        key="assemble",
-        name="Glue the carcass together",
-        tool="clamps",
-        detail=f"On its back edge: one side, {shelves}top and bottom, the other side. "
-        "Glue in the dadoes and rebates, where the end grain of a shelf is held by the "
-        "long grain of the side; a clamp with a bowed batten at every shelf presses "
-        "its middle too. Measure both diagonals of the front and pull the longer one "
-        "in. Lay the back in dry while the glue sets.",
-        bench_minutes=45 + 5 * count,
-        waits=(bench.UNCLAMP,),
-        cautions=(*bench.GLUE_CAUTIONS, "lifting.back-strain"),
-        supplies=(bench.GLUE,),
-    )
-
-
-def _glue_edges() -> Step:
-    return Step(
-        key="glue-edges",
-        name="Glue the strips on the front edges",
-        tool="clamps",
-        detail="The sides first, then between them. A hair wider than the board is "
-        "thick: plane them flush when the glue is dry, then the front to its depth.",
-        bench_minutes=40,
-        waits=(bench.UNCLAMP, bench.BEFORE_PLANING),
-        cautions=bench.GLUE_CAUTIONS,
-        supplies=(bench.GLUE, bench.TAPE),
-    )
-
-
-def _fix_back(carcass: Carcass) -> Step:
-    glued = not carcass.solid_back
-    how = (
-        "Glue in the rebate and screws all round: it keeps the carcass square."
-        if glued
-        else "With screws in slots across its grain, one row fast in the middle; no "
-        "glue, so that it can move."
-    )
-    return Step(
-        key="fix-back",
-        name="Fix the back",
-        tool="clamps",
-        detail=f"{how} Both diagonals once more before the last screw.",
-        bench_minutes=25,
-        waits=(bench.UNCLAMP,) if glued else (),
-        cautions=("clamps.falling-or-pinch",),
-        supplies=(*((bench.GLUE,) if glued else ()), _screws(carcass)),
-    )
-
-
-def _screws(carcass: Carcass) -> Supply:
-    """Round a back of sheet; along the ends and one row up the middle of a solid one.
-
-    Shelves hold it too, but their screws are few.
-    """
-    wide, high = (
-        -(-one.nm // SCREW_PITCH.nm)
-        for one in (carcass.back_width, carcass.back_height)
-    )
-    count = 2 * wide + (carcass.shelves if carcass.solid_back else 2 * high)
-    return Supply("screws", f"about {count}")
-
-
-def _to_the_wall() -> Step:
-    return Step(
-        key="to-the-wall",
-        name="Fasten it to the wall where it will stand",
-        tool="try square",
-        detail="A strap or an angle at the top, into a stud or a plug fit for the "
-        "wall. Heavy things go on the lower shelves.",
-        bench_minutes=15,
-        cautions=("tall-case.tips-over",),
-        supplies=(Supply("wall strap and screws"),),
-    )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from app.core import closing
 from app.core.forms._bench import shop_text
 from app.core.forms._carcass import Carcass
-from app.core.forms._carcass_steps import TALL
+from app.core.forms._carcass_assembly import TALL
 from app.core.shop import Shop
 from app.core.stiffness import CREEP
 

@@ -12,7 +12,7 @@ from app.core.shop import Shop
 
 # How wide and high the corner may stand, millimetres of the page, and where its
 # outer point is.
-WIDE, HIGH, TOP = 44.0, 46.0, 9.0
+WIDE, HIGH, TOP = 38.0, 46.0, 9.0
 MIDDLE = PAGE_MM / 2
 
 
@@ -31,7 +31,7 @@ def spline_drawing(splines: Splines, shop: Shop, woods: tuple[str, str]) -> Draw
         corner.along(-1, splines.visible.nm),
         corner.along(1, splines.visible.nm),
     )
-    out = page.mm(shown) * math.sin(lean) + 9
+    out = page.mm(shown) * math.sin(lean) + 12
     measures = (
         page.measure(corner.tip, floor, page.show(splines.depth), out),
         page.measure(

@@ -315,3 +315,13 @@ def test_only_the_back_is_said_to_stand_in_the_back() -> None:
     found = {one.key: one.detail for one in case(back="solid wood").steps}
     assert "top and shelves" not in found["glue-back-panel"]
     assert "top and shelves" in found["glue-side-panel"]
+
+
+def test_a_case_without_back_and_shelves_is_told_of_neither() -> None:
+    design = case(material="plywood", back="none", shelves=0, edge_strip="6 mm")
+    told = {step.key: step.detail for step in design.steps}
+    assert "the back in dry" not in told["assemble"]
+    assert "grain" not in told["assemble"]
+    assert "shelf" not in told["dry-fit"]
+    assert "thinner than their name" in told["rebate-ends"]
+    assert "jointed" in told["rip-edges"]
