@@ -6,6 +6,7 @@ What is held here is what the promise says in words, not what the program does.
 from __future__ import annotations
 
 import json
+import math
 from collections import Counter
 from dataclasses import replace
 from typing import Any
@@ -244,6 +245,42 @@ def test_what_a_machine_cannot_do_names_a_jig_with_the_complement(
 ) -> None:
     words = [one["cuts"] for one in built(name)["set_ups"]]
     assert any(all(x in cut for x in ("jig", needed, left)) for cut in words)
+
+
+@pytest.mark.parametrize(
+    ("name", "key", "stop", "gauge", "tilt"),
+    [
+        # Outside face down: its length is what lies on the table.
+        ("vessel of 6", "bevel", "outside_side", 0, "edge_bevel"),
+        ("vessel of 7", "base", "base_mark", "base_gauge_angle", 0),
+        ("vessel of 16", "base", "base_mark", "base_gauge_angle", 0),
+        ("frame", "mitre-long-rails", "long_side", "gauge_angle", 0),
+        ("tray of 12", "mitre-rails", "long_side", "gauge_angle", 0),
+        ("ring", "cut-ring-1", "segment_outer_edge", "gauge_angle", 0),
+        ("leaning 14", "mitres", None, "gauge_angle", "blade_tilt"),
+    ],
+)
+def test_what_a_set_up_is_set_to_is_what_the_sizes_say(
+    name: str, key: str, stop: str | None, gauge: str | int, tilt: str | int
+) -> None:
+    found = built(name)
+    [one] = [each for each in found["set_ups"] if each["key"] == key]
+    size = sizes(found) | {0: 0}
+    assert one["gauge_degrees"] == size[gauge]
+    assert one["tilt_degrees"] == size[tilt]
+    wanted = round(size[stop] * 1e6) if stop else None
+    assert one["stop_nm"] == wanted
+
+
+def test_a_fence_stands_to_the_blades_near_face_at_table_height() -> None:
+    """Inner face down, the blade leaning away from the fence: as it rises through
+    the stave it goes out by thickness × tan(tilt), to where the outer face ends.
+    """
+    found = built("cylinder")
+    [one] = [each for each in found["set_ups"] if each["key"] == "bevel-second"]
+    size = sizes(found)
+    out = size["stave_thickness"] * math.tan(math.radians(one["tilt_degrees"]))
+    assert one["fence_nm"] == pytest.approx((size["stave_width"] - out) * 1e6, abs=1)
 
 
 @every_build
