@@ -239,7 +239,12 @@ def _base(vessel: Tapered) -> list[Step]:
 def _inside(vessel: Tapered, inputs: Inputs) -> list[Step]:
     what = "the inside faces and the base" if vessel.has_base else "the inside faces"
     minutes = 10 + 3 * vessel.sides
-    first = "Tape the mitres: glue does not hold on finish."
+    # What is glued to a finished face later must find bare wood there.
+    more = {
+        "loose": " and the places of the base's blocks",
+        "glued": ", the base's bevels, and the band of the walls that they meet",
+    }.get(vessel.base, "")
+    first = f"Tape the mitres{more}: glue does not hold on finish."
     return [
         bench.sand("sand-inside", f"Sand {what}", minutes, "Not the mitres."),
         *bench.finishing(inputs, what, 15, inside=True, first=first),

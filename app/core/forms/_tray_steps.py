@@ -228,11 +228,17 @@ def _together(tray: Tray, inputs: Inputs) -> list[Step]:
             10 + tray.sides,
             inside=True,
             first=(edges if tray.solid_panel else "")
-            + "Tape the mitres: glue does not hold on finish.",
+            + f"Tape the mitres{_bare(tray)}: glue does not hold on finish.",
         ),
         _assemble(tray),
         *(_fix_panel(tray) if tray.material != "glass" else []),
     ]
+
+
+def _bare(tray: Tray) -> str:
+    """Where else glue goes after the finish."""
+    glued = tray.housing == "rebate" and tray.material in ("plywood", "mdf")
+    return ", the rebate and the panel's rim" if glued else ""
 
 
 def _assemble(tray: Tray) -> Step:

@@ -318,3 +318,10 @@ def test_a_panel_of_five_sides_is_measured_to_the_corner_across() -> None:
     plan = next(one for one in design.drawings if one.key == "plan")
     # 10 in across the flats: half of it, and half of 10 / cos 36° = 12.361 in.
     assert [one.text for one in plan.measures][1] == "11 3/16 in"
+
+
+def test_the_rebate_stays_bare_for_a_panel_that_is_glued_in() -> None:
+    for material, bare in (("plywood", True), ("solid wood", False)):
+        steps = oblong(panel="rebate", panel_material=material).steps
+        first = next(one.detail for one in steps if one.key == "finish-inside")
+        assert ("rebate" in first) == bare

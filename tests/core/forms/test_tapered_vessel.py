@@ -411,3 +411,11 @@ def test_a_loose_base_is_pinned_once_and_not_where_nothing_is_under_it() -> None
     steps = vessel(base="loose").steps
     detail = next(one.detail for one in steps if one.key == "fix-base")
     assert "one pin" in detail
+
+
+@pytest.mark.parametrize(
+    ("base", "bare"), [("loose", "blocks"), ("glued", "bevels"), ("none", "mitres")]
+)
+def test_wood_stays_bare_where_the_base_is_glued_later(base: str, bare: str) -> None:
+    steps = {step.key: step.detail for step in vessel(base=base).steps}
+    assert bare in steps["finish-inside"].split("glue does not hold")[0]
