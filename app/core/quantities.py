@@ -188,7 +188,7 @@ def _turned_weight(blank: Size, finished: list[tuple[str, int]], turned: int) ->
         blank.value * Fraction(turned, sawn),
         "weight of the glued blank × wood left / wood in the blank: as if all its "
         "species were turned away alike",
-        f"{float(blank.value):.4g} g × {left:.4g} m³ / {whole:.4g} m³",
+        f"{float(blank.value):.0f} g × {left:.4g} m³ / {whole:.4g} m³",
         WEIGHS,
         "g",
         Group.TAKES,

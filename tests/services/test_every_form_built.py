@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections import Counter
+from pathlib import Path
 
 import pytest
 
 from app.core import registry
 from app.core.movement import PieceKind
-from app.services import building
+from app.services import building, files
 from app.store import balance, rack
 from app.store.workspace import Workspace
 from tests.services.any_form import CLOCK, cut, glue_up, seen
@@ -73,3 +74,21 @@ def kept(workspace: Workspace) -> Counter[str]:
             if pile.piece.kind == PieceKind.OFFCUT:
                 found[pile.name] += pile.quantity
     return found
+
+
+def test_a_build_that_kept_its_spares_is_taken_back_whole(
+    workspace: Workspace, tmp_path: Path
+) -> None:
+    episode_id = cut(workspace, "segmented_ring", spares="2")
+    glue_up(workspace, episode_id)
+    with workspace.read() as work:
+        before = rack.on_hand(work)
+    building.finish(workspace, "porch", 1, {"spares": "keep"}, CLOCK)
+    made = seen(workspace, episode_id).records[-1]
+    first = files.export_series(workspace, "porch", tmp_path / "out")
+    assert first.exists()
+    building.undo(workspace, "porch", 1, made.id, "too soon", CLOCK)
+    assert not seen(workspace, episode_id).built
+    with workspace.read() as work:
+        assert rack.on_hand(work) == before
+        assert balance.verify(work) is None

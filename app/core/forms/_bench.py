@@ -6,10 +6,12 @@ on the bottle rules. Minutes at the bench are common practice, no source.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from app.core.figures import minutes
 from app.core.finishes import finish as finish_of
 from app.core.forms._common import Common
-from app.core.length import Length, show
+from app.core.length import Length, inches, show
 from app.core.part import Dimensions
 from app.core.shop import Shop
 from app.core.step import Step, Supply, Until, Wait
@@ -71,6 +73,8 @@ def plane_stock(minutes: int, detail: str) -> Step:
     )
 
 
+# Thinner stock flutters in the planer: common practice, no source.
+THIN = inches("1/4")
 PLANER = (
     "thickness-planer.short-stock",
     "thickness-planer.kickback",
@@ -175,13 +179,25 @@ def planed(
             f" Shorter than the {shop_text(shop.shortest_planed, shop)} that is safe "
             f"in the planer: {first}, or use a hand plane."
         )
-    return Step(
+    made = Step(
         key=key,
         name=f"Plane the {name} to {to}",
         tool="thickness planer",
         detail=f"{scrape}Take both faces in turn.{short}",
         bench_minutes=15 if glued else 10,
         cautions=PLANER,
+    )
+    return carried(made, size.thickness)
+
+
+def carried(step: Step, thickness: Length) -> Step:
+    """On a carrier board where it is planed to less than most planers take."""
+    if thickness >= THIN:
+        return step
+    return replace(
+        step,
+        detail=f"{step.detail} So thin, it lies on a carrier board.",
+        cautions=(*step.cautions, "thickness-planer.thin-stock"),
     )
 
 

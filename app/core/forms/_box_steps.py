@@ -14,14 +14,10 @@ from app.core.forms._box_inputs import Inputs
 from app.core.forms._box_work import Work
 from app.core.forms._spline_steps import spline_steps
 from app.core.forms._strip_panels import panel_steps
-from app.core.length import inches
 from app.core.part import GlueUp, Part
 from app.core.setup import SetUp
 from app.core.shop import Shop
 from app.core.step import Step, Supply
-
-# Thinner stock flutters in the planer: common practice, no source.
-THIN = inches("1/4")
 
 
 def steps(
@@ -106,14 +102,7 @@ def _board(part: Part, panels: tuple[GlueUp, ...], shop: Shop) -> list[Step]:
     if part.grain == "none":
         return []  # plywood comes at its thickness
     key = name.removesuffix(" stock").replace(" ", "-")
-    made = bench.planed(f"plane-{key}", name, stock, shop)
-    if part.finished.thickness < THIN and made.tool == "thickness planer":
-        made = replace(
-            made,
-            detail=f"{made.detail} So thin, it lies on a carrier board.",
-            cautions=(*made.cautions, "thickness-planer.thin-stock"),
-        )
-    return [made]
+    return [bench.planed(f"plane-{key}", name, stock, shop)]
 
 
 def _fitted(box: Box, inputs: Inputs) -> list[Step]:

@@ -44,10 +44,13 @@ def _stock(stack: Stack, shop: Shop) -> list[Step]:
             "Every board while it is long. Without a jointer: a hand plane and winding "
             "sticks, or a dealer who surfaces stock for a fee.",
         ),
-        bench.plane_stock(
-            10 + 2 * boards,
-            f"All of it to {rough} at one setting: rings of one thickness. They are "
-            "flattened to their size when glued.",
+        bench.carried(
+            bench.plane_stock(
+                10 + 2 * boards,
+                f"All of it to {rough} at one setting: rings of one thickness. They "
+                "are flattened to their size when glued.",
+            ),
+            stack.thickness + over,
         ),
     ]
 

@@ -6,7 +6,7 @@ from app.core.forms._bench import shop_text
 from app.core.forms._patterned import Patterning, pattern_warnings
 from app.core.forms._ring import Stack
 from app.core.forms._ring_sizes import share_left
-from app.core.forms._turned_warnings import turning_warnings
+from app.core.forms._turned_warnings import turning_warnings, wide_boards
 from app.core.length import mm
 from app.core.shop import Shop
 
@@ -14,6 +14,9 @@ from app.core.shop import Shop
 def warnings(stack: Stack, asked: Patterning, shop: Shop) -> tuple[str, ...]:
     """Sentences on what can go wrong, the most particular first."""
     found = turning_warnings(stack.turning, stack.across_corners, shop)
+    widest = max(ring.width for ring in stack.rings)
+    mend = "More segments, or thinner rings, take narrower ones."
+    found += wide_boards("Strips for segments", widest, mend, shop)
     if not stack.halves:
         found.append(
             f"{stack.segments} segments make no two equal halves, so nothing takes out "

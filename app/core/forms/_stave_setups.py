@@ -127,10 +127,12 @@ def _in_a_jig(made: Cylinder, shop: Shop, which: str) -> SetUp:
 
 def _length(made: Cylinder, shop: Shop) -> SetUp:
     height: Length = made.height
+    cuts = f"Square one end, then cut every stave {shop_text(height, shop)} long"
+    # What no sled takes meets no stop either.
+    stop = height <= shop.longest_crosscut
     return crosscut(
         "cut-staves",
-        f"Square one end, then cut every stave {shop_text(height, shop)} long to a "
-        "flip stop; swing it away before the cut.",
+        f"{cuts} to a flip stop; swing it away before the cut." if stop else f"{cuts}.",
         height,
         shop,
         face_down="outer face",

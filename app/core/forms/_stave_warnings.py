@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from app.core.forms._bench import shop_text
 from app.core.forms._stave import Cylinder
-from app.core.forms._turned_warnings import turning_warnings
+from app.core.forms._turned_warnings import turning_warnings, wide_boards
 from app.core.shop import Shop
 
 
 def warnings(made: Cylinder, shop: Shop) -> tuple[str, ...]:
     """Sentences on what can go wrong, the most particular first."""
     found = turning_warnings(made.turning, made.across_corners, shop)
+    found += wide_boards("Staves", made.width, "More staves are narrower.", shop)
     names = len(made.kinds)
     if made.staves % 2:
         found.append(

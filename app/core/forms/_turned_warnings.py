@@ -6,6 +6,20 @@ from app.core.forms._bench import shop_text
 from app.core.length import Length, mm
 from app.core.shop import Shop
 
+# Wider boards are hard to find and cup: common practice, no source.
+WIDE = mm(200)
+
+
+def wide_boards(what: str, wide: Length, mend: str, shop: Shop) -> list[str]:
+    """Pieces that are wider than most boards, and how to ``mend`` it."""
+    if wide <= WIDE:
+        return []
+    told = (
+        f"{what} {shop_text(wide, shop)} wide need boards as wide, which are hard to "
+        f"find and cup. {mend}"
+    )
+    return [told]
+
 
 def turning_warnings(turning: Length, across: Length, shop: Shop) -> list[str]:
     """An allowance too small to true up in, and what the lathe must swing."""

@@ -325,3 +325,20 @@ def test_all_strips_are_ripped_before_the_gauge_is_set() -> None:
     rips = [key for key in keys if key.startswith("rip-ring")]
     assert keys.index(rips[-1]) < keys.index(cuts[0])
     assert [one.key for one in design.set_ups][: len(rips + cuts)] == rips + cuts
+
+
+def test_thin_stock_is_planed_on_a_carrier() -> None:
+    """Thinner than about 1/4 in: common practice, no source."""
+    (thin,) = (
+        one for one in ring(**RING, thickness="1/8 in").steps if "plane-st" in one.key
+    )
+    (thick,) = (one for one in ring(**RING).steps if "plane-st" in one.key)
+    assert "thickness-planer.thin-stock" in thin.cautions
+    assert "carrier board" in thin.detail
+    assert "thickness-planer.thin-stock" not in thick.cautions
+
+
+def test_strips_wider_than_most_boards_are_told() -> None:
+    wide = ring(outside_diameter="900 mm", inside_diameter="300 mm", segments=24)
+    assert any("need boards as wide" in one for one in wide.warnings)
+    assert not any("need boards as wide" in one for one in ring(**RING).warnings)

@@ -237,3 +237,15 @@ def test_too_thick_a_stave_is_offered_the_thickest_that_is_near() -> None:
     most = (200 * math.tan(math.pi / 12) - 3) / 2 / math.tan(math.pi / 12)
     near = Length.read(refused.value.nearest, Shop().unit).nm / 1e6
     assert most * 0.8 < near <= most
+
+
+def test_what_is_sawn_by_hand_meets_no_stop() -> None:
+    long = set_up(cylinder(**PLAIN | {"height": "900 mm"}), "cut-staves")
+    assert long.machine == "hand saw"
+    assert "stop" not in long.cuts
+    assert "flip stop" in set_up(cylinder(**PLAIN), "cut-staves").cuts
+
+
+def test_staves_wider_than_most_boards_are_told() -> None:
+    assert any("need boards as wide" in w for w in cylinder(**PLAIN, staves=3).warnings)
+    assert not any("need boards as wide" in w for w in cylinder(**PLAIN).warnings)
