@@ -244,7 +244,7 @@ def test_a_kerf_moves_the_fence_for_the_last_pass_of_the_rebate() -> None:
 
 
 @settings(max_examples=40, deadline=None)
-@given(st.integers(0, 6), st.integers(500, 2000), st.integers(12, 30))
+@given(st.integers(0, 6), st.integers(600, 2000), st.integers(12, 30))
 def test_boards_and_spaces_add_up_to_the_height(
     shelves: int, high: int, thick: int
 ) -> None:
