@@ -28,6 +28,8 @@ def set_ups(
     for one in panels:
         if one not in walls:
             found.append(_over(common.rip_strips(one, shop), one, shop))
+    if not vessel.glued:
+        found.append(_rip_walls(vessel, shop))
     if vessel.housed:
         found.append(_groove(vessel, shop))
     found += [_cut_walls(vessel, shop), _bevel(vessel, shop)]
@@ -48,6 +50,17 @@ def _over(made: SetUp, panel: GlueUp, shop: Shop) -> SetUp:
         return made
     told = f" They are over size by {shop_text(over, shop)}, for jointing."
     return replace(made, cuts=made.cuts + told)
+
+
+def _rip_walls(vessel: Vessel, shop: Shop) -> SetUp:
+    """Walls of one board each: what a panel's strips bring in width."""
+    return common.rip(
+        "rip-walls",
+        f"Rip the wall stock {shop_text(vessel.height, shop)} wide, the height of the "
+        "walls, while it is long.",
+        vessel.height,
+        shop,
+    )
 
 
 def _groove(vessel: Vessel, shop: Shop) -> SetUp:
@@ -83,15 +96,17 @@ def _cut_walls(vessel: Vessel, shop: Shop) -> SetUp:
     apart = (
         "" if vessel.alike else " Write panel and number on every wall as it comes off."
     )
+    on_sled = vessel.outside_side <= shop.longest_crosscut
+    against = " against the stop" if on_sled else ""
     sled = (
         " The stop is clamped to the sled's own fence: piece and stop move together "
         "and nothing is trapped."
-        if vessel.outside_side <= shop.longest_crosscut
+        if on_sled
         else ""
     )
     return common.crosscut(
         "cut-walls",
-        f"{start}, then cut {_all_walls(vessel)} {side} long against the stop, "
+        f"{start}, then cut {_all_walls(vessel)} {side} long{against}, "
         f"numbering them in order as they come off.{apart}{sled}",
         vessel.outside_side,
         shop,

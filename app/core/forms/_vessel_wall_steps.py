@@ -12,8 +12,22 @@ from app.core.step import Step
 
 def wall_steps(vessel: Vessel, shop: Shop) -> list[Step]:
     """Groove, square cuts, bevels, and the dry fit that proves them."""
-    found = [_cut_walls(vessel), _bevel(vessel), _dry_fit(vessel)]
-    return [_groove(vessel, shop), *found] if vessel.housed else found
+    found = [] if vessel.glued else [_rip_walls()]
+    if vessel.housed:
+        found.append(_groove(vessel, shop))
+    return [*found, _cut_walls(vessel), _bevel(vessel), _dry_fit(vessel)]
+
+
+def _rip_walls() -> Step:
+    return Step(
+        key="rip-walls",
+        name="Rip the wall stock to the height of the walls",
+        tool="table saw",
+        detail="A shaving off the sawn edge afterwards: it is the upper one. By hand: "
+        "saw along a line and plane to it.",
+        set_up="rip-walls",
+        bench_minutes=12,
+    )
 
 
 def _groove(vessel: Vessel, shop: Shop) -> Step:

@@ -158,3 +158,19 @@ def test_set_ups_say_by_how_much_blanks_are_over_size() -> None:
     made = {one.key: one for one in vessel(over_size="wall: length 1 in").set_ups}
     assert "over size by 1 in in length" in made["cut-walls"].cuts
     assert "over size by 1/8 in, for jointing" in made["rip-wall-panel"].cuts
+
+
+def test_walls_of_one_board_are_ripped_to_their_height_before_the_groove() -> None:
+    design = vessel(strip_rows=1, species="ash", height="5 in")
+    keys = [one.key for one in design.set_ups]
+    assert keys.index("rip-walls") < keys.index("groove") < keys.index("cut-walls")
+    rip = next(one for one in design.set_ups if one.key == "rip-walls")
+    assert rip.fence == inches("5")
+    assert "rip-walls" not in [one.key for one in vessel().set_ups]
+
+
+def test_walls_too_long_for_the_sled_are_told_of_no_stop_block() -> None:
+    design = vessel(outside_inscribed="60 in", height="12 in")
+    cut = next(one for one in design.set_ups if one.key == "cut-walls")
+    assert cut.machine == "hand saw"
+    assert "against the stop" not in cut.cuts
