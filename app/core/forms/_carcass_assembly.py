@@ -20,6 +20,8 @@ SCREW_PITCH = mm(150)
 
 def together(carcass: Carcass, inputs: Inputs, shop: Shop) -> list[Step]:
     """From the insides, finished while they are flat, to the last coat and the back."""
+    glued_back = carcass.has_back and not carcass.solid_back
+    rim = ", and the back's rim" if glued_back else ""
     found = [
         bench.sand("sand-inside", "Sand the inner faces", 40, "Not in the dadoes."),
         *bench.finishing(
@@ -27,7 +29,7 @@ def together(carcass: Carcass, inputs: Inputs, shop: Shop) -> list[Step]:
             "the inner faces",
             25,
             inside=True,
-            first="Tape dadoes and rebates: glue does not hold on finish.",
+            first=f"Tape dadoes and rebates{rim}: glue does not hold on finish.",
         ),
         _assemble(carcass),
     ]
