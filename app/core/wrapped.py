@@ -6,7 +6,7 @@ import re
 from textwrap import wrap
 
 # Between a number and its fraction or unit, and before the other system's size.
-WITHIN_A_SIZE = re.compile(r"(?<=\d) (?=\d+/\d|mm\b|in\b)|(?<=[a-z]) (?=\(\d)")
+WITHIN_A_SIZE = re.compile(r"(?<=\d) (?=\d+/\d|mm\b|in\b(?! all))|(?<=[a-z]) (?=\(\d)")
 KEPT = "\N{NO-BREAK SPACE}"
 
 

@@ -14,7 +14,7 @@ from app.core.wrapped import wrapped
         ("base 3 15/16 in thick", 12, ["base", "3 15/16 in", "thick"]),
         ("base, 6 mm (1/4 in) thick", 18, ["base,", "6 mm (1/4 in)", "thick"]),
         ("stopped at both ends", 12, ["stopped at", "both ends"]),
-        ("in all 13 in order", 30, ["in all 13 in order"]),
+        ("each 6 mm, 13 in all.", 15, ["each 6 mm, 13", "in all."]),
     ],
 )
 def test_a_size_stays_on_its_line(text: str, letters: int, lines: list[str]) -> None:
