@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from random import Random
+from typing import Any
 
 import numpy as np
 
@@ -30,11 +31,13 @@ class Diver:
     master: Master
     pricer: Pricer
     dice: Random
+    duals: Any = None
 
     def dive(self, most: float, stop: float, choose: bool) -> Rest | None:
         """Take fillings until the rest costs no more than ``stop``, or nothing is left.
 
-        ``most`` is the price to beat: None where that is out of reach.
+        ``most`` is the price to beat: None where that is out of reach. ``duals``
+        are those of the rest.
         ``choose``: among likely fillings by chance, instead of the most likely.
         """
         rest = Rest.of(self.kinds)
@@ -44,6 +47,7 @@ class Diver:
             relaxed = generate(
                 self.master, self.pricer, rest.wanted, rest.there, ROUNDS
             )
+            self.duals = relaxed.duals
             spent = rest.price(self.prices)
             ahead = self.prices.least(spent + relaxed.bound)
             if ahead >= most - 1e-9:
@@ -79,7 +83,6 @@ class Diver:
             return False
         chosen = likely[0]
         if choose:
-            chosen = self.dice.choices(likely, [float(often[n]) ** 2 for n in likely])[
-                0
-            ]
+            weights = [float(often[place]) ** 2 for place in likely]
+            chosen = self.dice.choices(likely, weights)[0]
         return rest.take(self.master.columns[chosen])

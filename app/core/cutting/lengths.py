@@ -8,6 +8,7 @@ from random import Random
 from app.core.cutting.dive import Diver
 from app.core.cutting.effort import Progress, Work
 from app.core.cutting.exact import useful
+from app.core.cutting.gather import gathered
 from app.core.cutting.kinds import Kinds, kinds
 from app.core.cutting.lay import from_laid, to_laid
 from app.core.cutting.master import Master, missing
@@ -22,13 +23,17 @@ SEED = 1
 # Dives that bring nothing better before it is left at that, by work allowed.
 STALE, WORK_A_DIVE = 12, 100_000
 # Part of the work that goes into serving sticks one after another, and its rounds.
-SERVING, SERVINGS = 0.3, 400
+SERVING, SERVINGS = 0.15, 400
 # What a dive may leave to an integer program, in sticks; nodes of its search.
 LEFT = (8.0, 12.0, 16.0)
 NODES, WHOLE_NODES = 200, 500
 # Fillings that the program over all that matter may have, before the dives and
 # amid them, and its part of the time.
 FEW, MANY, SETTLING = 300, 4_000, 0.6
+# Looks that gathering the leftovers may cost.
+GATHERING = 400_000
+# Fillings that the program over what a dive leaves may have.
+SOME = 1_500
 
 
 @dataclass(slots=True)
@@ -86,10 +91,14 @@ def plan_lengths(
     if not found.sizes:
         return None
     search = Search(found, prices(found), meter)
-    search.offer(from_laid(run, found))
+    served = from_laid(run, found)
+    search.offer(served)
     relaxed = _search(search, progress, done)
-    best = () if search.best is None else (to_laid(job, found, search.best.taken),)
-    return Answer(best, _bounds(search, relaxed))
+    best = search.best or served
+    part = Work(GATHERING)
+    ways = (best.taken, *(gathered(found, one.taken, part) for one in (best, served)))
+    laid = tuple(to_laid(job, found, one) for one in ways)
+    return Answer(laid, _bounds(search, relaxed))
 
 
 def _bounds(search: Search, relaxed: Relaxed) -> tuple[Bound, ...]:
@@ -142,10 +151,11 @@ def _settle(search: Search, pricer: Pricer, relaxed: Relaxed, most: int) -> None
     if not search.prices.step:
         return
     args = (search.kinds, search.prices)
-    columns = useful(*args, pricer, relaxed, search.target, most)
+    rest = Rest.of(search.kinds)
+    columns = useful(search.kinds, pricer, relaxed.duals, rest, search.target, most)
     if columns is None:
         return
-    part, rest = search.meter.share(SETTLING), Rest.of(search.kinds)
+    part = search.meter.share(SETTLING)
     outcome = programmed(*args, rest, columns, search.target, part, WHOLE_NODES)
     search.meter.tick(part.spent)
     if outcome in {Outcome.BETTER, Outcome.BEST}:
@@ -184,9 +194,12 @@ def _dive(search: Search, diver: Diver, number: int) -> bool:
 
 
 def _finish(search: Search, diver: Diver, rest: Rest, stop: float) -> None:
-    found, columns = search.kinds, diver.master.columns
-    args, most = (found, search.prices), search.target
+    found, most = search.kinds, search.target
+    args = (found, search.prices)
     if stop:
+        room = most - rest.price(search.prices)
+        all_of_them = useful(found, diver.pricer, diver.duals, rest, room, SOME)
+        columns = diver.master.columns if all_of_them is None else all_of_them
         outcome = programmed(*args, rest, columns, most, search.meter, NODES)
         if outcome in {Outcome.BETTER, Outcome.BEST}:
             return

@@ -94,10 +94,10 @@ def _best(kinds: Kinds, worth: list[int]) -> list[int]:
     best = [0] * len(kinds.sticks)
     for suited, sticks in kinds.families:
         mine = [one if n in suited else 0 for n, one in enumerate(worth)]
-        room = max(kinds.sticks[n].room for n in sticks)
-        found = exact_worth(kinds.small, kinds.wanted, mine, room)
+        room = max(kinds.sticks[n].fine for n in sticks)
+        found = exact_worth(kinds.fine, kinds.wanted, mine, room)
         for n in sticks:
-            best[n] = int(found[kinds.sticks[n].room])
+            best[n] = int(found[kinds.sticks[n].fine])
     return best
 
 

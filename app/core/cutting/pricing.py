@@ -10,13 +10,15 @@ import numpy as np
 
 from app.core.cutting.effort import Work
 from app.core.cutting.kinds import Kinds
-from app.core.cutting.knapsack import table
+from app.core.cutting.knapsack import Table, table
 from app.core.cutting.master import Column, Master
 from app.core.cutting.price import Prices
 
 # A filling must save this share of the dearest stick to be worth adding.
 GAIN = 1e-7
 ROUNDS = 10_000
+# How many fillings to add besides the best one in a round.
+BESIDE = 8
 
 
 @dataclass(slots=True)
@@ -36,11 +38,15 @@ class Pricer:
     prices: Prices
     meter: Work
     found: list[tuple[float, Column]] = field(default_factory=list)
+    beside: list[Column] = field(default_factory=list)
 
-    def fill(self, duals: Any, wanted: Sequence[int]) -> None:
-        """The best filling of each stick, with its worth, into ``found``."""
+    def fill(self, duals: Any, wanted: Sequence[int], *, more: bool = False) -> None:
+        """The best filling of each stick, with its worth, into ``found``.
+
+        With ``more``, good ones around a certain piece each into ``beside``.
+        """
         kinds = self.kinds
-        self.found = []
+        self.found, self.beside = [], []
         for suited, sticks in kinds.families:
             asked = [n if kind in suited else 0 for kind, n in enumerate(wanted)]
             room = max(kinds.sticks[n].room for n in sticks)
@@ -49,6 +55,27 @@ class Pricer:
                 stick = kinds.sticks[n].room
                 column = Column(n, made.filling(stick))
                 self.found.append((float(made.worth[stick]), column))
+                if more and kinds.limit(n) is None:
+                    self._beside(n, made, duals, asked)
+
+    def _beside(
+        self, stick: int, made: Table, duals: Any, wanted: Sequence[int]
+    ) -> None:
+        """The best fillings that hold at least one of a certain kind."""
+        room, sizes = self.kinds.sticks[stick].room, self.kinds.sizes
+        worths = [
+            (float(duals[kind] + made.worth[room - size]), kind)
+            for kind, size in enumerate(sizes)
+            if wanted[kind] and size <= room and duals[kind] > GAIN
+        ]
+        least = self.prices.each[stick] + GAIN
+        for worth, kind in sorted(worths, reverse=True)[:BESIDE]:
+            if worth < least:
+                break
+            filling = made.filling(room - sizes[kind])
+            filling[kind] = filling.get(kind, 0) + 1
+            if filling[kind] <= wanted[kind]:
+                self.beside.append(Column(stick, filling))
 
     def bound(
         self, duals: Any, wanted: Sequence[int], there: Sequence[int | None]
@@ -117,12 +144,12 @@ def _improve(
     there: Sequence[int | None],
 ) -> bool:
     """Add what these duals find worth it; keep their bound if it is better."""
-    pricer.fill(duals, wanted)
+    pricer.fill(duals, wanted, more=True)
     bound, scaled = pricer.bound(duals, wanted, there)
     if bound > relaxed.bound:
         relaxed.bound, relaxed.duals = bound, scaled
     added = False
-    for _, column in pricer.found:
+    for column in [*(column for _, column in pricer.found), *pricer.beside]:
         worth = sum(master.duals[kind] * n for kind, n in column.filling.items())
         price = pricer.prices.each[column.stick] - master.scarce[column.stick]
         if worth - price > GAIN:
