@@ -56,5 +56,5 @@ def _row(name: str, lengths: tuple[Length, ...], shop: Shop) -> ViewerRow:
 
 
 def _across(lengths: tuple[Length, ...], display: Display) -> str:
-    figures = " × ".join(show(length, display).figure for length in lengths)
-    return f"{figures} {display.unit.value}"
+    """Bare figures: the column's heading names the unit."""
+    return " × ".join(show(length, display).figure for length in lengths)

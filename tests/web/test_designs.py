@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from io import BytesIO
 
 import pytest
 from flask.testing import FlaskClient
 from sqlalchemy import select
 
+from app.core.by_hand import without
+from app.core.shop import Shop
+from app.services import designs
 from app.store.schema import DesignRow, Episode, PartRow, Series, StepRow
 from app.store.workspace import Workspace
 from tests.conftest import NOON
@@ -241,3 +245,77 @@ def test_no_page_of_a_design_carries_inline_style(client: FlaskClient) -> None:
     client.post(PAGE, data=HEXAGON)
     for place in ("/series/porch/1", PAGE):
         assert " style=" not in client.get(place).text
+
+
+def test_a_change_is_worked_out_and_drawn_once(
+    client: FlaskClient, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    client.post(PAGE, data=HEXAGON)
+    tried: list[str] = []
+    real = designs.attempt
+
+    def counted(key: str, inputs: dict[str, str], shop: Shop) -> object:
+        tried.append(key)
+        return real(key, inputs, shop)
+
+    monkeypatch.setattr(designs, "attempt", counted)
+    client.post(TRY, data=HEXAGON, headers={"HX-Request": "true"})
+    assert tried == ["straight_vessel"]
+
+
+def test_a_folded_group_tells_its_one_number(client: FlaskClient) -> None:
+    text = client.post(TRY, data=HEXAGON, headers={"HX-Request": "true"}).text
+    # 6 sides, both edges of each off by 0.1°: 1.2° over 4 in is 0.084 in.
+    assert '<span class="gist">0.1° opens 0.084 in</span>' in text
+    assert re.search(r'<span class="gist">[a-z ]+ swells 0\.\d{3} in</span>', text)
+    assert re.search(r'<span class="gist">[\d.]+ board feet, rough</span>', text)
+
+
+def test_the_nearest_that_works_is_used_by_a_button_without_script(
+    client: FlaskClient,
+) -> None:
+    refused = client.post(TRY, data=HEXAGON | {"wall": "9"})
+    use = re.search(r'name="use" value="(wall=[^"]+)"', refused.text)
+    assert use is not None
+    answer = client.post(TRY, data=HEXAGON | {"wall": "9", "use": use[1]})
+    assert answer.status_code == 200
+    assert f'value="{use[1].removeprefix("wall=")}"' in answer.text
+    assert 'name="use"' not in answer.text
+
+
+def test_each_machine_says_how_the_work_goes_without_it(client: FlaskClient) -> None:
+    client.post(PAGE, data=HEXAGON)
+    text = client.get("/series/porch/1").text
+    assert without("table saw") in text
+    assert text.index("<h4>Table saw</h4>") < text.index(without("table saw"))
+
+
+def test_viewers_get_every_part_in_both_systems(client: FlaskClient) -> None:
+    client.post(PAGE, data=HEXAGON)
+    text = client.get("/series/porch/1").text
+    pasted = text.split('id="text-viewer">')[1].split("</pre>")[0].splitlines()
+    wall = next(line for line in pasted if line.startswith("6 × Wall"))
+    # Exact by definition: an inch is 25.4 mm.
+    assert wall.split("\t")[1:] == ["1/2 × 6 × 4", "12.7 × 152.4 × 101.6"]
+    assert "Outside side\t4\t101.6" in pasted
+
+
+def test_what_few_touch_is_folded_until_it_is_filled_or_at_fault(
+    client: FlaskClient,
+) -> None:
+    def fold(name: str, more: dict[str, str]) -> bool:
+        text = client.post(TRY, data=HEXAGON | more).text
+        found = re.search(rf'<details class="fewer"( open)?><summary><h3>{name}', text)
+        assert found is not None
+        return not found[1]
+
+    assert fold("The last joint", {})
+    assert not fold("The last joint", {"widest_gap": "0.2 mm"})
+    assert not fold("The last joint", {"widest_gap": "wide"})
+    assert not fold("Finish", {"coats": "11"})
+
+
+def test_an_input_left_to_the_shop_says_what_the_shop_has(client: FlaskClient) -> None:
+    text = client.get(f"{PAGE}?form=straight_vessel").text
+    assert "Left empty: the shop’s, 1/8 in." in text
+    assert "1/2 in long, 1/8 in wide, 1/16 in thick" in text
