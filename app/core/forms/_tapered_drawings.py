@@ -88,8 +88,9 @@ def _plan_across(sheet: Sheet, outer: list[XY], widest: Length) -> Measure:
 
 def _plan_rows(vessel: Tapered, sheet: Sheet) -> list[str]:
     show = sheet.show
-    rows = [
-        f"{end}: {show(outer)} across the flats, inside {show(inner)};"
+    rows = ["Across the flats, outside and inside:"]
+    rows += [
+        f"{end} {show(outer)}, {show(inner)};"
         for end, outer, inner in (
             ("top", vessel.top, vessel.inside_top),
             ("bottom", vessel.bottom, vessel.inside_bottom),
