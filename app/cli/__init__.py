@@ -11,7 +11,7 @@ import argparse
 import sys
 from collections.abc import Sequence
 
-from app.cli.answer import FAILED, WRONG_INPUT, refuse, tell
+from app.cli.answer import FAILED, WRONG_INPUT, refuse, speak, tell
 from app.cli.arguments import parser
 from app.core.errors import WorkshopError
 
@@ -35,6 +35,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     """Run one command; gives its exit code."""
     given = list(sys.argv[1:] if argv is None else argv)
     as_json = "--json" in given
+    speak(as_json)
     try:
         arguments = _read(given)
         code: int = arguments.run(arguments)

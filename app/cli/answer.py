@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import io
 import json
 import sys
 from typing import Any
@@ -23,6 +24,20 @@ def refuse(error: WorkshopError, as_json: bool) -> None:
         print_json({"error": facts})
     else:
         tell(str(error))
+
+
+def speak(as_json: bool) -> None:
+    """Let the output carry every sign, whatever encoding the shell has set.
+
+    A document is UTF-8 (RFC 8259, section 8.1); words show ? where they must.
+    """
+    out = sys.stdout
+    if not isinstance(out, io.TextIOWrapper) or out.encoding.lower() == "utf-8":
+        return
+    if as_json:
+        out.reconfigure(encoding="utf-8")
+    else:
+        out.reconfigure(errors="replace")
 
 
 def tell(words: str) -> None:

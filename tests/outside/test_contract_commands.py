@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import csv
 import json
+import os
 import subprocess
 import sys
 from typing import Any
@@ -81,19 +82,34 @@ def shell(capfd: pytest.CaptureFixture[str]) -> Shell:
     return Shell(capfd)
 
 
-def test_a_program_of_its_own_prints_one_document_and_its_warnings_beside() -> None:
-    size = [sys.executable, "-m", "app", "size", "box", "--json"]
-    good = subprocess.run(
-        [*size, *TYPED["box"].split()], cwd=CHECKOUT, capture_output=True, check=False
+def program(*words: str, **env: str) -> subprocess.CompletedProcess[bytes]:
+    return subprocess.run(
+        [sys.executable, "-m", "app", *words],
+        cwd=CHECKOUT,
+        env=os.environ | env,
+        capture_output=True,
+        check=False,
     )
+
+
+def test_a_program_of_its_own_prints_one_document_and_its_warnings_beside() -> None:
+    good = program("size", "box", "--json", *TYPED["box"].split())
     found = json.loads(good.stdout)
     assert (good.returncode, found["form"]) == (0, "box")
     assert good.stderr.decode().splitlines() == found["warnings"]
-    bad = subprocess.run(
-        [*size, "length=10"], cwd=CHECKOUT, capture_output=True, check=False
-    )
+    bad = program("size", "box", "length=10", "--json")
     error = json.loads(bad.stdout)["error"]
     assert (bad.returncode, bad.stderr, error["input"]) == (2, b"", "width")
+
+
+def test_a_document_is_utf_8_in_a_shell_that_speaks_less() -> None:
+    """RFC 8259, section 8.1. Words put a ? where the shell has no such sign."""
+    wood = ("wood", "walnut", "--width", "6")
+    plain = program(*wood, "--json", PYTHONIOENCODING="ascii")
+    assert "×" in json.loads(plain.stdout.decode("utf-8"))["sizes"][0]["working"]
+    words = program(*wood, PYTHONIOENCODING="ascii")
+    assert (plain.returncode, words.returncode) == (0, 0)
+    assert b"lb/ft?" in words.stdout
 
 
 @pytest.mark.parametrize("form", TYPED)
