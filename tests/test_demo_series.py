@@ -14,11 +14,14 @@ from sqlalchemy import select
 
 from app import cli
 from app.core.errors import WorkshopError, WorkspaceBusy
+from app.core.movement import PieceKind
 from app.main import resource
 from app.services import care, demo, files, promises
 from app.store import balance, rack
-from app.store.schema import Episode, Publication, StockRow
+from app.store.schema import DesignRow, Episode, Publication, StockRow
 from app.store.workspace import Workspace, hold_for_serving, open_workspace
+from tests.make_demo.__main__ import bought_for
+from tests.make_demo.story import PARTS
 from tests.services.two_series import contents
 
 SLUG = "one-windowsill-five-builds"
@@ -56,11 +59,44 @@ def test_three_of_five_parts_are_out_and_the_wood_balances(built: Workspace) -> 
 
 def test_every_later_build_takes_an_offcut_of_an_earlier_one(built: Workspace) -> None:
     with built.read() as work:
-        for part in work.scalars(select(Episode).where(Episode.number.in_((2, 3, 4)))):
+        for part in work.scalars(select(Episode).where(Episode.number > 1)):
             used = rack.wood_used(work, part.id)
             origins = [wood.origin_number for wood in used if wood.origin_number]
             assert origins, part.number
             assert max(origins) < part.number
+
+
+def test_each_part_bought_the_wood_that_its_notes_say(built: Workspace) -> None:
+    with built.read() as work:
+        for part in work.scalars(select(Episode)):
+            told = sorted(PARTS[part.number - 1].bought)
+            assert bought_for(work, part.id) == told, part.number
+
+
+def test_the_last_part_is_a_tray_with_its_panel_glued_and_not_built_yet(
+    built: Workspace,
+) -> None:
+    with built.read() as work:
+        tray = work.scalars(select(Episode).where(Episode.number == 5)).one()
+        design = work.scalars(
+            select(DesignRow).where(DesignRow.episode_id == tray.id)
+        ).one()
+        assert design.form == "mitred_tray"
+        waiting = [one for one in rack.on_hand(work) if one.episode_id == tray.id]
+    kinds = {one.piece.kind for one in waiting}
+    assert {PieceKind.PANEL, PieceKind.BLANK, PieceKind.OFFCUT} == kinds
+
+
+def test_what_is_out_keeps_to_the_characters_that_a_host_takes(
+    built: Workspace, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for part in ("1", "2", "3"):
+        to = tmp_path / part
+        where = ["--to", str(to), "--data", str(built.folder)]
+        assert cli.main(["publish", SLUG, part, *where]) == 0
+        # The limit of a common film host, from memory.
+        assert len((to / "description.txt").read_text("utf-8")) <= 5000, part
+    capsys.readouterr()
 
 
 def test_promises_are_kept_and_one_is_open(built: Workspace) -> None:

@@ -13,7 +13,11 @@ from datetime import date, datetime, timedelta
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
 from app.core.errors import WorkshopError
+from app.core.movement import Piece, PieceKind
 from app.services import (
     building,
     chapters,
@@ -32,9 +36,12 @@ from app.services import (
 )
 from app.services.files import export_series
 from app.services.rack_work import Clock
+from app.store import rack
+from app.store.schema import MovementRow, StockRow
 from app.store.workspace import Workspace, open_workspace
 from tests.make_demo import scene, story
 from tests.make_demo.pictures import picture
+from tests.make_demo.shots import Wood
 
 ROOT = Path(__file__).parents[2]
 ZONE = ZoneInfo("America/Chicago")
@@ -74,11 +81,12 @@ class Play:
             plans.buy(*where, version, day, "the yard in town", self.later(hours=2))
         except WorkshopError as enough:
             print(f"  part {self.number}: {enough}")
+        self.prove_bought()
         version = plans.show(self.workspace, self.id).version
         plans.mark_cut(*where, version, day, self.later(hours=1))
 
     def build(self) -> None:
-        """Glue up every panel and build the parts."""
+        """Glue up every panel and build the parts, as far as the story has come."""
         where = (self.workspace, self.slug, self.number)
         shown = building.show(self.workspace, self.id)
         assert shown
@@ -86,10 +94,30 @@ class Play:
             self.later(hours=1)
             typed = {"quantity": str(panel.wanted), "on": self.now.date().isoformat()}
             building.glue_up(*where, panel.key, typed, self.clock)
-        self.later(days=1)
-        building.finish(*where, {"on": self.now.date().isoformat()}, self.clock)
+        if not self.part.until:
+            self.later(days=1)
+            building.finish(*where, {"on": self.now.date().isoformat()}, self.clock)
+        last = self.step(self.part.until)
         for step in log.show(self.workspace, self.id).steps:
             log.tick(*where, step.id, True, self.later(minutes=25))
+            if str(step.id) == last:
+                break
+
+    def prove_bought(self) -> None:
+        """The notes say what had to be bought; a plan that buys other wood is told."""
+        with self.workspace.read() as work:
+            bought = bought_for(work, self.id)
+        if bought != sorted(self.part.bought):
+            print(f"  part {self.number} bought {bought}: the story is not true")
+
+    def wood(self) -> tuple[Wood, Wood]:
+        """What this part took from the rack, and what it has left there."""
+        with self.workspace.read() as work:
+            took = [one.piece for one in rack.wood_used(work, self.id)]
+            piles = [one for one in rack.on_hand(work) if one.episode_id == self.id]
+            # Panels and blanks wait for this very build: they are not left over.
+            left = [one.piece for one in piles if one.piece.kind == PieceKind.OFFCUT]
+        return _looks(took), _looks(left)
 
     def step(self, words: str) -> str:
         """The id of the first step whose name holds the words."""
@@ -103,9 +131,10 @@ class Play:
         for words, at, text in self.part.notes:
             typed = notes.NoteTyped(text, self.step(words), at)
             notes.add(*where, typed, self.later(minutes=4))
+        took, left = self.wood()
         for shot, words, alt in self.part.photos:
             taken = self.later(minutes=6)
-            made = picture(shot, taken)
+            made = picture(shot, taken, left if shot.startswith("off") else took)
             name = f"{shot}.jpg"
             step = self.step(words)
             row = photos.add(self.workspace, self.id, name, made, step, taken)
@@ -138,6 +167,27 @@ class Play:
         episodes.save_head(
             *where, version, part.title, part.opening, part.due, part.url
         )
+
+
+def bought_for(work: Session, episode_id: int) -> list[str]:
+    """The species that were bought for an episode."""
+    query = (
+        select(StockRow.species)
+        .join(MovementRow, MovementRow.id == StockRow.made_by)
+        .where(MovementRow.kind == "bought", MovementRow.episode_id == episode_id)
+        .distinct()
+        .order_by(StockRow.species)
+    )
+    return list(work.scalars(query))
+
+
+def _looks(pieces: list[Piece]) -> Wood:
+    """Species and millimetres, as the camera wants them."""
+    sizes = [(one.species, one.size) for one in pieces]
+    return [
+        (species, (size.length.nm / 1e6, size.width.nm / 1e6, size.thickness.nm / 1e6))
+        for species, size in sizes
+    ]
 
 
 def _vtt(spoken: tuple[tuple[str, str, str], ...]) -> bytes:
@@ -175,7 +225,7 @@ def play(workspace: Workspace) -> str:
         print(f"  part {one.number} done")
     # Links to later parts and kept promises came after the first revision.
     for one in parts:
-        freeze(one, parts[3])
+        freeze(one, parts[-1])
     return slug
 
 

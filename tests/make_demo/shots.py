@@ -10,11 +10,14 @@ from tests.make_demo.scene import Camera, Scene, Solid, box, prism, turned
 from tests.make_demo.wood import bench_top, ground_iron, plain, wood
 
 IRON = plain(0.20, 0.21, 0.23, 0.10)
+BASE, SPLINE = 9.5, 3.2  # thick, mm
 STEEL = plain(0.58, 0.60, 0.62, 0.06)
 TAPE = plain(0.34, 0.47, 0.60, 0.05, 2.0)
 GREEN = plain(0.20, 0.33, 0.27, 0.08)
 PLASTER = plain(0.70, 0.68, 0.63, 0.06, 30.0)
 Place = tuple[float, float, float]
+# Pieces by species and length, width and thickness, millimetres.
+Wood = Sequence[tuple[str, Place]]
 
 
 def put(solid: Solid, at: Place, degrees: float = 0.0) -> Solid:
@@ -39,12 +42,17 @@ def vessel(
     wall: float,
     rows: Sequence[str],
     seed: int,
-    base: bool = True,
+    base: str = "within",
+    stepped: bool = False,
+    foot: str = "",
 ) -> list[Solid]:
-    """Straight walls of strips, grain running round, and the base between them.
+    """Straight walls of strips, grain running round, and the base if there is one.
 
-    ``outside`` is across the flats, millimetres; ``rows`` from below.
+    ``outside`` is across the flats, millimetres; ``rows`` from below, a strip higher
+    on each next wall if ``stepped``. ``base`` is "within" the walls, "under" or "",
+    of the lowest row's wood unless ``foot`` names another.
     """
+    low = BASE if base == "under" else 0.0
     half, step = outside / 2, 2 * np.pi / sides
     outer, inner = half * np.tan(step / 2), (half - wall) * np.tan(step / 2)
     piece = [
@@ -56,30 +64,70 @@ def vessel(
     rise = height / len(rows)
     solids = []
     for side in range(sides):
-        for row, species in enumerate(rows):
+        for row in range(len(rows)):
+            species = rows[(row - side * stepped) % len(rows)]
             # One strip runs round all the walls: the same piece, further along.
             made = prism(piece, rise, wood(species, seed + row))
             made.grain = np.array([[1, 0, 0], [0, 0, 1], [0, 1, 0]])
-            made.at = np.array([0, 0, row * rise])
+            made.at = np.array([0, 0, low + row * rise])
             solids.append(put(made, (0, 0, 0), 360 / sides * side))
     if not base:
         return solids
-    within = (half - wall) / np.cos(step / 2)
+    reach = half if base == "under" else half - wall
+    radius = reach / np.cos(step / 2)
     turns = [step * (n + 0.5) for n in range(sides)]
-    ring = [(within * np.sin(a), -within * np.cos(a)) for a in turns]
-    solids.append(prism(ring, 9.0, wood(rows[0], seed + 50), at=np.array([0, 0, 8.0])))
+    ring = [(radius * np.sin(a), -radius * np.cos(a)) for a in turns]
+    at = np.array([0, 0, 0.0 if low else 8.0])
+    solids.append(prism(ring, BASE, wood(foot or rows[0], seed + 50), at=at))
     return solids
 
 
-def boards(sizes: Sequence[tuple[str, Place]], seed: int) -> tuple[Scene, Camera]:
-    """Bought boards, side by side on the bench as they came."""
-    solids, y = [], -120.0
-    for n, (species, (length, width, thick)) in enumerate(sizes):
+def vessel_splines(
+    sides: int,
+    outside: float,
+    height: float,
+    wall: float,
+    species: str,
+    low: float,
+    seed: int,
+) -> list[Solid]:
+    """Two splines an eighth of an inch thick in each corner, half-way into the wood.
+
+    They stand at the thirds of walls that begin ``low`` above the bench.
+    """
+    half, step = outside / 2, 2 * np.pi / sides
+    depth = wall / np.cos(step / 2) / 2
+    shows = depth / np.sin(step / 2)
+    # A hair proud of the faces, so that it is seen.
+    x = half * np.tan(step / 2) + 0.2 * np.sin(step / 2)
+    y = -half - 0.2 * np.cos(step / 2)
+    ring = [
+        (x, y),
+        (x + shows * np.cos(step), y + shows * np.sin(step)),
+        (x - shows, y),
+    ]
+    made = []
+    for side in range(sides):
+        for third in (1, 2):
+            one = prism(ring, SPLINE, wood(species, seed + 2 * side + third))
+            one.at = np.array([0, 0, low + height * third / 3 - SPLINE / 2])
+            made.append(put(one, (0, 0, 0), 360 / sides * side))
+    return made
+
+
+def boards(pieces: Wood, seed: int) -> tuple[Scene, Camera]:
+    """The wood for a build, side by side on the bench."""
+    solids: list[Solid] = []
+    deep = sum(width + 34 for _, (_, width, _) in pieces) - 34
+    far = max(deep / 310, max(size[0] for _, size in pieces) / 900)
+    y = -deep / 2
+    for n, (species, (length, width, thick)) in enumerate(pieces):
         piece = box(length, width, thick, wood(species, seed + n))
-        turn = (-3.5, 2.0, -1.2, 4.0)[n % 4]
+        turn = (-2.5, 1.5, -1.2, 2.0)[n % 4]
         solids.append(put(piece, (n * 46 - 60, y + width / 2, 0), turn))
         y += width + 34
-    return on_bench(solids, Camera((-420, -760, 600), (-20, 60, 0), 2.05), seed)
+    eye = (-420 * far, -760 * far, 600 * far)
+    return on_bench(solids, Camera(eye, (-20, 20, 0), 2.05), seed)
 
 
 def clamped(species: Sequence[str], size: Place, seed: int) -> tuple[Scene, Camera]:
@@ -104,7 +152,9 @@ def clamped(species: Sequence[str], size: Place, seed: int) -> tuple[Scene, Came
         grip = prism(_round(14, 8), 46, wood("cherry", 9))
         grip.turn = turned(90, "x")
         solids.append(put(grip, (x, whole / 2 + 146, 40)))
-    return on_bench(solids, Camera((-330, -610, 560), (0, 35, 20), 2.1), seed)
+    far = max(length, whole * 1.5) / 480
+    eye = (-330 * far, -610 * far, 560 * far)
+    return on_bench(solids, Camera(eye, (0, 35, 20), 2.1), seed)
 
 
 def _round(radius: float, corners: int) -> list[tuple[float, float]]:
@@ -113,7 +163,13 @@ def _round(radius: float, corners: int) -> list[tuple[float, float]]:
 
 
 def taped(
-    sides: int, side: float, height: float, wall: float, rows: Sequence[str], seed: int
+    sides: int,
+    side: float,
+    height: float,
+    wall: float,
+    rows: Sequence[str],
+    seed: int,
+    stepped: bool = False,
 ) -> tuple[Scene, Camera]:
     """The walls laid out in a row, outer faces up, tape over the joints."""
     solids: list[Solid] = []
@@ -127,7 +183,8 @@ def taped(
     ]
     for n in range(sides):
         x = (n - (sides - 1) / 2) * (side + 0.4)
-        for row, species in enumerate(rows):
+        for row in range(len(rows)):
+            species = rows[(row - n * stepped) % len(rows)]
             made = prism(ring, rise, wood(species, seed + row))
             made.grain = np.array([[1, 0, 0], [0, 0, 1], [0, 1, 0]])
             made.turn = turned(90, "x")
@@ -214,26 +271,22 @@ def turners(seed: int, floor: float, height: float) -> list[Solid]:
     return made
 
 
-def offcuts(pieces: Sequence[tuple[str, Place]], seed: int) -> tuple[Scene, Camera]:
-    """What was left, on the rack: some lying, some standing against the wall."""
+def offcuts(pieces: Wood, seed: int) -> tuple[Scene, Camera]:
+    """What was left, on the rack: two stacks, the largest pieces lowest."""
     solids: list[Solid] = []
-    x = -250.0
-    for n, (species, (length, width, thick)) in enumerate(pieces):
+    order = sorted(pieces, key=lambda one: -one[1][0] * one[1][1])
+    levels = [0.0, 0.0]
+    for n, (species, (length, width, thick)) in enumerate(order):
+        stack = n % 2
         piece = box(length, width, thick, wood(species, seed + n))
-        if n % 3 == 2:
-            piece.turn = turned(-78, "y")
-            piece.at = np.array([0, 0, length / 2])
-            solids.append(put(piece, (x + 40, 150, 2), 90))
-            x += width + 40
-        else:
-            level = (n % 3) * (pieces[n - 1][1][2] if n else 0)
-            solids.append(
-                put(piece, (x + length / 2, (n % 2) * 22 - 6, level), 2.5 * (n % 3) - 2)
-            )
-            x += (length * 0.72 + 24) if n % 3 else 16
-    ground = wood("shelf", 77)
+        place = (n * 31 % 90 - 45.0, (95.0, -75.0)[stack], levels[stack])
+        solids.append(put(piece, place, 2.5 * (n % 3) - 2))
+        levels[stack] += thick
+    ground = wood("bench", 77)
     scene = Scene(solids, ground, PLASTER, 215.0, 0.0, (-0.5, -0.55, 0.8), seed)
-    return scene, Camera((-60, -760, 330), (0, 60, 75), 2.35)
+    far = max(1.0, order[0][1][0] / 640)
+    eye = (-150 * far, -620 * far, 480 * far)
+    return scene, Camera(eye, (0, 10, 20), 2.35)
 
 
 def shelf(
@@ -244,7 +297,7 @@ def shelf(
     species: Sequence[str],
     seed: int,
 ) -> list[Solid]:
-    """Two sides, three boards between them, a rail across the back."""
+    """Two ends, two boards with lips between them, a rail across the back."""
     side, board, rail = species
     made: list[Solid] = []
     for n, x in enumerate((-1, 1)):
@@ -254,45 +307,26 @@ def shelf(
             put(end, (x * (width / 2 - (thick if x > 0 else 0)), 0, height / 2))
         )
     inner = width - 2 * thick
+    lip, rail_high = (6.4, 28.6), 44.5
     for n, z in enumerate((12.0, height * 0.52)):
-        made.append(
-            put(box(inner, depth - 6, thick, wood(board, seed + 5 + n)), (0, 0, z))
-        )
-    for n, z in enumerate((12.0 + thick + 18, height * 0.52 + thick + 18)):
-        lip = box(inner, 8, 18, wood(rail, seed + 9 + n))
-        made.append(put(lip, (0, -depth / 2 + 6, z)))
-    back = box(inner, 10, 44, wood(rail, seed + 13))
-    made.append(put(back, (0, depth / 2 - 8, height - 60)))
+        one = box(inner, depth - lip[0], thick, wood(board, seed + 5 + n))
+        made.append(put(one, (0, lip[0] / 2, z)))
+        one = box(inner, *lip, wood(rail, seed + 9 + n))
+        made.append(put(one, (0, (lip[0] - depth) / 2, z)))
+    back = box(inner, thick, rail_high, wood(rail, seed + 13))
+    made.append(put(back, (0, (depth - thick) / 2, height - 60)))
     return made
 
 
-def tray(
-    length: float,
-    width: float,
-    high: float,
-    thick: float,
-    species: Sequence[str],
-    seed: int,
+def rails(
+    length: float, width: float, thick: float, high: float, species: str, seed: int
 ) -> list[Solid]:
-    """A striped bottom in a frame whose ends stand higher."""
-    frame, *stripes = species
+    """Four rails mitred and stood together, nothing between them."""
     made: list[Solid] = []
-    each = (width - 2 * thick) / len(stripes)
-    for n, name in enumerate(stripes):
-        y = (n + 0.5) * each - width / 2 + thick
-        made.append(
-            put(box(length - 2 * thick, each, 9, wood(name, seed + n)), (0, y, 6))
-        )
-    for n, y in enumerate((-1, 1)):
-        side = box(length, thick, high, wood(frame, seed + 20 + n))
-        made.append(put(side, (0, y * (width - thick) / 2, 0)))
-    for n, x in enumerate((-1, 1)):
-        end = box(width - 2 * thick, thick, high * 0.75, wood(frame, seed + 23 + n))
-        made.append(put(end, (x * (length - thick) / 2, 0, 0), 90))
-        grip = box(width * 0.5, thick * 1.2, thick * 1.1, wood("walnut", seed + 26 + n))
-        made.append(put(grip, (x * (length - thick) / 2, 0, high * 1.35), 90))
-        for y in (-1, 1):
-            post = box(thick, thick, high * 0.62, wood("walnut", seed + 30 + n))
-            where = (x * (length - thick) / 2, y * width * 0.22, high * 0.74)
-            made.append(put(post, where))
+    for n in range(4):
+        long, off = (length, width) if n % 2 == 0 else (width, length)
+        x, y = long / 2, -off / 2
+        ring = [(-x, y), (x, y), (x - thick, y + thick), (thick - x, y + thick)]
+        rail = prism(ring, high, wood(species, seed + n))
+        made.append(put(rail, (0, 0, 0), 90.0 * n))
     return made

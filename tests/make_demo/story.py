@@ -6,7 +6,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 TITLE = "One Windowsill, Five Builds"
-SUMMARY = "One kitchen windowsill gets five things made of three woods. Each build borrows a technique from the last one and its wood from what was left over."
+SUMMARY = "One kitchen windowsill gets five things made of three woods. Each build borrows a technique from the last one and some of its wood from what was left over."
 DISCLOSURE = "I paid for all wood and tools shown. No link here earns me anything."
 
 
@@ -32,7 +32,9 @@ class Part:
     form: str = ""
     inputs: dict[str, str] = field(default_factory=dict)
     dealer: str = ""
+    bought: tuple[str, ...] = ()  # the species that had to be bought
     day: str = ""
+    until: str = ""  # words of the step it has come to; empty: it is built
     url: str = ""
     length: str = ""
     notes: tuple[tuple[str, str, str], ...] = ()  # step words, film time, text
@@ -44,10 +46,10 @@ class Part:
     published: bool = False
 
 
-GLUE = ("supply", "wood glue, water resistant", "60 ml", "1.20")
-OIL = ("supply", "food-safe oil finish", "40 ml", "2.40")
-PAPER = ("supply", "sandpaper, 120, 180 and 220 grit", "6 sheets", "4.50")
-TAPE = ("supply", "paper tape, 25 mm", "2 m", "0.30")
+# What the forms' own steps do not name.
+GLUE = ("supply", "PVA wood glue", "1 fl oz (30 ml)", "0.60")
+WAXED = ("supply", "waxed paper, between panel and clamps", "1 sheet", "0.20")
+GAUGE = ("tool", "digital angle gauge", "", "")
 
 PARTS = (
     Part(
@@ -64,9 +66,12 @@ PARTS = (
             "strip_rows": "4",
             "base_thickness": "3/8",
             "species": "cherry, cherry, maple, cherry",
+            "finish": "penetrating oil",
         },
-        "cherry, 13/16, 6, 48, 31.50\nmaple, 13/16, 5, 36, 19.80\ncherry, 13/16, 6, 96, 58.00",
+        "cherry, 13/16, 6, 48, 31.50\nmaple, 13/16, 7, 48, 33.20\ncherry, 13/16, 6, 96, 58.00",
+        ("cherry", "maple"),
         "2026-03-07",
+        "",
         "https://video.example/windowsill/1",
         "11:20",
         (
@@ -93,7 +98,7 @@ PARTS = (
             (
                 "",
                 "9:45",
-                "Two coats of oil. The maple band came out darker than I expected next to the end grain.",
+                "Two coats of oil, inside before the glue and outside after it. The maple band came out warmer than I expected beside the cherry.",
             ),
         ),
         (
@@ -147,7 +152,7 @@ PARTS = (
                 "10:50",
                 "2026-03-27",
                 2,
-                "Its cherry strips are the holder's offcut.",
+                "Its cherry and its maple are the holder's offcuts.",
             ),
             Told(
                 "A close look at how the joints hold after a summer on the sill",
@@ -155,13 +160,13 @@ PARTS = (
                 "2026-09-30",
             ),
         ),
-        (GLUE, OIL, PAPER, TAPE),
+        (WAXED, GAUGE),
         True,
     ),
     Part(
         "An eight-sided cover for the herb pot",
-        "Strips of three woods in one panel, and a shallower bevel.",
-        "The same folding trick with eight walls and three woods, partly cut from what the holder left over.",
+        "Bands that climb from wall to wall, and a shallower bevel.",
+        "The same folding trick with eight walls and three woods. Two panels give all of them, and the bands climb round the pot.",
         "2026-03-27",
         "straight_vessel",
         {
@@ -170,46 +175,60 @@ PARTS = (
             "height": "5 1/4",
             "wall": "1/2",
             "base": "none",
-            "strip_rows": "3",
-            "species": "walnut, maple, cherry",
+            "strip_rows": "4",
+            "pattern": "stepped",
+            "species": "walnut, maple, cherry, maple",
+            "finish": "waterborne varnish",
         },
-        "walnut, 13/16, 6, 48, 42.00\nmaple, 13/16, 5, 36, 19.80\ncherry, 13/16, 6, 48, 31.50",
+        "walnut, 13/16, 7, 48, 49.00\nmaple, 13/16, 7, 48, 33.20\ncherry, 13/16, 6, 48, 31.50",
+        ("walnut",),
         "2026-03-21",
+        "",
         "https://video.example/windowsill/2",
         "9:35",
         (
             (
                 "",
                 "0:30",
-                "The cherry is the holder's offcut. Its maple offcuts are too short to run round eight walls, so maple and walnut were bought.",
+                "The cherry and the maple are the holder's offcuts. Only the walnut had to be bought.",
             ),
             (
                 "Glue",
                 "3:00",
-                "Walnut below, maple, cherry on top. Three strips line up with the grain running round.",
+                "Two panels of four strips. A has the walnut lowest, B the maple: the letter goes on both before the clamps come off.",
             ),
             (
                 "Bevel",
                 "5:15",
                 "22.5° this time. A tenth of a degree shows more on eight walls than on six.",
             ),
+            (
+                "Tape",
+                "7:00",
+                "All eight in a row before the tape, outside up: every band has to stand one strip higher on the next wall. Two of each four are turned upside down for that.",
+            ),
         ),
         (
             (
                 "boards-2",
                 "",
-                "A walnut board, a maple board and the cherry offcut of the first build",
+                "A walnut board, and cherry and maple offcuts of the first build",
             ),
-            ("clamps-2", "Glue", "Strips of walnut, maple and cherry in clamps"),
-            ("tape-2", "tape", "Eight walls of three woods in a row, taped"),
-            ("done-2", "", "The finished eight-sided cover, three bands of wood"),
+            ("clamps-2", "Glue", "Panel A in clamps: walnut, maple, cherry, maple"),
+            (
+                "tape-2",
+                "tape",
+                "Eight walls in a row, taped, the bands a strip higher on each",
+            ),
+            ("done-2", "", "The finished eight-sided cover, its bands climbing round"),
         ),
         (
             ("0:00", "Where we left off"),
             ("0:30", "Offcuts first"),
-            ("3:00", "Glue-up in three woods"),
+            ("3:00", "Two panels, three woods"),
             ("5:15", "Eight bevels"),
-            ("8:00", "Finish"),
+            ("7:00", "The bands climb"),
+            ("8:00", "Varnish, for the watering"),
         ),
         (
             (
@@ -218,6 +237,11 @@ PARTS = (
                 "Last time I promised a cover for the herb pot. Here it is.",
             ),
             ("0:08", "0:15", "Eight sides, six and a quarter inches across the flats."),
+            (
+                "3:01",
+                "3:07",
+                "Two panels, four strips each, in walnut, maple and cherry.",
+            ),
             ("5:16", "5:23", "The bevel is twenty-two and a half degrees."),
             ("9:10", "9:18", "Next comes the shelf for the spice jars."),
         ),
@@ -230,7 +254,7 @@ PARTS = (
                 "It stands between them, walnut boards and all.",
             ),
         ),
-        (GLUE, OIL, PAPER, TAPE),
+        (WAXED, GAUGE),
         True,
     ),
     Part(
@@ -241,28 +265,30 @@ PARTS = (
         "parts_list",
         {
             "unit": "in",
-            "file": "part,quantity,thickness,width,length,species\nend,2,1/2,3 1/2,10,cherry\nshelf,2,1/2,3 1/4,13 1/2,walnut\nlip,2,3/8,1 1/8,13 1/2,maple\nback rail,1,1/2,1 3/4,13 1/2,maple\n",
+            "file": "part,quantity,thickness,width,length,species\nend,2,1/2,3 1/2,10,cherry\nshelf,2,1/2,3 1/4,13 1/2,walnut\nlip,2,1/4,1 1/8,13 1/2,maple\nback rail,1,1/2,1 3/4,13 1/2,maple\n",
         },
-        "cherry, 13/16, 6, 48, 31.50\nwalnut, 13/16, 6, 48, 42.00\nmaple, 13/16, 5, 36, 19.80",
+        "cherry, 13/16, 6, 48, 31.50\nwalnut, 13/16, 7, 48, 49.00\nmaple, 13/16, 7, 48, 33.20\nmaple, 3/8, 3, 36, 9.50",
+        ("maple",),
         "2026-04-04",
+        "",
         "https://video.example/windowsill/3",
         "8:10",
         (
             (
                 "",
                 "0:35",
-                "Sorted the rack: the herb pot cover left cherry, maple and walnut enough, so not one board had to be bought.",
+                "Sorted the rack: holder and cover left cherry, walnut and maple enough for all but the lips. For those a thin maple board was bought.",
             ),
             (
                 "",
                 "4:20",
-                "Dry fit: the lips stand 5/8 in above the shelves, enough for the small jars.",
+                "Dry fit: the lips sit in front of the shelves and stand 5/8 in above them, enough for the small jars.",
             ),
         ),
         (
             ("boards-3", "", "Cherry, walnut and maple pieces sorted for the shelf"),
             ("done-3", "", "The finished shelf, two boards with lips between its ends"),
-            ("offcuts-3", "", "Short ends of three woods left on the shelf"),
+            ("offcuts-3", "", "What was left over: walnut and maple, on the shelf"),
         ),
         (
             ("0:00", "Only square cuts"),
@@ -276,8 +302,8 @@ PARTS = (
                 "0:07",
                 "Thirteen and a half inches between the ends, two shelves.",
             ),
-            ("4:21", "4:28", "The lip is three eighths of an inch thick."),
-            ("7:40", "7:48", "What is left is just enough for a salt cellar."),
+            ("4:21", "4:28", "The lip is a quarter of an inch thick."),
+            ("7:40", "7:48", "What is left is enough for a salt cellar."),
         ),
         (
             Told(
@@ -285,16 +311,16 @@ PARTS = (
                 "7:40",
                 "2026-04-24",
                 4,
-                "It is made of the holder's two maple offcuts.",
+                "Walnut walls, maple base and splines: all of it was left over.",
             ),
         ),
-        (GLUE, OIL, PAPER),
+        (GLUE,),
         True,
     ),
     Part(
         "A five-sided salt cellar from offcuts",
-        "Five walls, all of it from what the others left.",
-        "Five sides because I had never made five, and small because that is what was on the shelf.",
+        "Splines of another wood across the corners.",
+        "Five sides because I had never made five, small because that is what was on the shelf, and splines because end grain holds glue badly.",
         "2026-04-24",
         "straight_vessel",
         {
@@ -304,44 +330,118 @@ PARTS = (
             "wall": "3/8",
             "base": "under",
             "base_thickness": "3/8",
+            "base_species": "maple",
+            "base_strips": "2",
             "strip_rows": "1",
-            "species": "maple",
+            "species": "walnut",
+            "splines_per_corner": "2",
+            "spline_species": "maple",
+            "finish": "wax",
         },
         "",
+        (),
         "2026-04-18",
+        "",
         "",
         "",
         (
             (
                 "",
                 "",
-                "Two maple offcuts of the very first build are enough for all of it.",
+                "Nothing bought: walnut for the walls, maple for the base, and the thin maple of the shelf's lips for the splines.",
             ),
             (
                 "Bevel",
                 "",
                 "36° on each edge. The pieces are short, so they rode on the sled with a hold-down.",
             ),
+            (
+                "slots",
+                "",
+                "Two slots in each corner, half-way through the wood there. Making the cradle took longer than sawing all ten.",
+            ),
         ),
         (
-            ("tape-4", "tape", "Five small maple walls in a row, taped"),
-            ("done-4", "", "The finished five-sided salt cellar, all maple"),
+            ("tape-4", "tape", "Five small walnut walls in a row, taped"),
+            (
+                "done-4",
+                "",
+                "The finished salt cellar: walnut walls on a maple base, two maple splines at each corner",
+            ),
         ),
         (),
         (),
         (),
-        (GLUE, OIL, PAPER, TAPE),
+        (GAUGE,),
     ),
     Part(
         "A serving tray to carry it all",
-        "A panel that may move inside its frame.",
-        "The last build takes everything off the windowsill in one go.",
+        "Four mitres, and a panel that may move inside its frame.",
+        "The last build takes everything off the windowsill in one go. Its corners get the splines of the salt cellar.",
         "2026-05-08",
-        "parts_list",
+        "mitred_tray",
         {
-            "unit": "in",
-            "file": "part,quantity,thickness,width,length,species\nlong side,2,1/2,1 5/8,17 1/4,cherry\nshort side,2,1/2,1 1/4,11 3/4,cherry\nbottom slat,3,3/8,3 5/8,16 1/4,maple\ngrip,2,1/2,5/8,6,walnut\n",
+            "sides": "4",
+            "length": "17",
+            "width": "12",
+            "rail_width": "5/8",
+            "rail_height": "1 1/2",
+            "species": "cherry",
+            "moulding_length": "48",
+            "panel": "groove",
+            "panel_material": "solid wood",
+            "panel_thickness": "1/4",
+            "panel_room": "3/32",
+            "panel_species": "maple",
+            "panel_strips": "3",
+            "splines_per_corner": "2",
+            "spline_species": "maple",
+            "finish": "penetrating oil",
         },
-        "cherry, 13/16, 6, 48, 31.50\nmaple, 13/16, 5, 72, 38.00\nwalnut, 13/16, 6, 48, 42.00",
+        "cherry, 13/16, 6, 48, 31.50\nmaple, 3/8, 5, 60, 24.00",
+        ("cherry", "maple"),
+        "2026-04-22",
+        "Glue up the tray panel",
+        "",
+        "",
+        (
+            (
+                "",
+                "",
+                "Cherry for the rails and thin maple for the panel came from the yard: planed down from 13/16 in, most of the panel would have gone into the chip bag. The splines' wood was still on the shelf.",
+            ),
+            (
+                "groove",
+                "",
+                "The groove for the panel before any mitre: a square end runs along the fence without catching.",
+            ),
+            (
+                "Close the rails dry",
+                "",
+                "Scraps closed first, then the rails. Both diagonals measure 20 13/16 in.",
+            ),
+            (
+                "Glue up the tray panel",
+                "",
+                "Three boards for the panel. From my shop to a damp kitchen it swells by about 1/8 in across, so it gets 3/32 in of room at each side and no glue in the groove.",
+            ),
+        ),
+        (
+            (
+                "boards-5",
+                "",
+                "The wood for the tray: cherry for the rails, thin maple for the panel",
+            ),
+            (
+                "dry-5",
+                "Close the rails dry",
+                "Four cherry rails closed dry, no panel yet",
+            ),
+            (
+                "clamps-5",
+                "Glue up the tray panel",
+                "Three thin maple boards in clamps, the panel of the tray",
+            ),
+        ),
     ),
 )
