@@ -225,6 +225,23 @@ def test_the_program_itself_prints_one_document_and_gives_the_exit_code(
     assert json.loads(refused.stdout)["error"]["input"] == "data"
 
 
+def test_a_reader_that_stops_early_is_told_nothing_more() -> None:
+    words = "import app.cli as c; raise SystemExit(c.main())"
+    command = [sys.executable, "-c", words, "size", "--list", "--json"]
+    with subprocess.Popen(
+        command,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        cwd=Path(__file__).parents[1],
+    ) as running:
+        assert running.stdout is not None
+        assert running.stderr is not None
+        running.stdout.read(10)
+        running.stdout.close()
+        assert running.stderr.read() == b""
+        assert running.wait(30) == 1
+
+
 def test_starting_a_command_loads_no_framework() -> None:
     heavy = ("flask", "sqlalchemy", "PIL", "typst")
     code = f"import sys, app.cli; print([m for m in {heavy} if m in sys.modules])"

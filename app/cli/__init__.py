@@ -8,6 +8,7 @@ imports what it needs when it runs, so that starting is quick.
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from collections.abc import Sequence
 
@@ -33,7 +34,17 @@ def _is_input(text: str) -> bool:
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command; gives its exit code."""
-    given = list(sys.argv[1:] if argv is None else argv)
+    try:
+        code = _run(list(sys.argv[1:] if argv is None else argv))
+        sys.stdout.flush()
+    except BrokenPipeError:
+        # Whoever read has seen enough; the rest goes nowhere, without a word.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return FAILED
+    return code
+
+
+def _run(given: list[str]) -> int:
     as_json = "--json" in given
     speak(as_json)
     try:
@@ -43,6 +54,8 @@ def main(argv: Sequence[str] | None = None) -> int:
     except WorkshopError as error:
         refuse(error, as_json)
         return WRONG_INPUT
+    except BrokenPipeError:
+        raise
     except KeyboardInterrupt:
         tell("Stopped.")
         return FAILED
