@@ -84,7 +84,7 @@ def page(browser: Browser, live_server: str, tmp_path: Path) -> Iterator[Page]:
         "console",
         lambda line: (
             faults.append(line.text)
-            if line.type == "error" and "status of 4" not in line.text
+            if line.type == "error" and not harmless(line.text)
             else None
         ),
     )
