@@ -13,7 +13,7 @@ from dataclasses import replace
 from app.core.forms import _turned_bottom as under
 from app.core.forms._bench import shop_text
 from app.core.forms._ring import Kind, Stack
-from app.core.forms._set_ups import mitre, rip
+from app.core.forms._set_ups import mitre, rip, while_long
 from app.core.setup import SetUp
 from app.core.shop import Shop
 
@@ -41,6 +41,8 @@ def _rip(stack: Stack, kind: Kind, shop: Shop) -> SetUp:
         f"Rip the strips for {kind.name} to {width} wide, {counted(stack, kind)}: both "
         "edges straight and parallel, or no two segments are alike."
     )
+    shortest = min(one.length for one in stack.strips_of[kind.first.number])
+    cuts += while_long(shortest, shop)
     return rip(f"rip-{kind.key}", cuts, kind.first.width, shop)
 
 

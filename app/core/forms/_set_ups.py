@@ -62,12 +62,23 @@ def rip(key: str, cuts: str, width: Length, shop: Shop) -> SetUp:
     )
 
 
+def while_long(length: Length, shop: Shop) -> str:
+    """How what is too short to run along the fence is ripped: before it is cut."""
+    if length >= shop.shortest_jointed:
+        return ""
+    return (
+        f" Rip them out of lengths of {shop_text(shop.shortest_jointed, shop)} or more "
+        "and crosscut after: what is shorter turns at the fence."
+    )
+
+
 def rip_strips(glue_up: GlueUp, shop: Shop) -> SetUp:
     """The strips of one glue-up, all of one rough width."""
     strip = glue_up.strips[0].blank
     count = sum(one.quantity for one in glue_up.strips) * glue_up.quantity
     width = shop_text(strip.width, shop)
     cuts = f"Rip {count} strips for the {glue_up.name.lower()}, {width} wide."
+    cuts += while_long(strip.length, shop)
     return rip(f"rip-{glue_up.key.replace('_', '-')}", cuts, strip.width, shop)
 
 

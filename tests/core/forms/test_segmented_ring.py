@@ -342,3 +342,11 @@ def test_strips_wider_than_most_boards_are_told() -> None:
     wide = ring(outside_diameter="900 mm", inside_diameter="300 mm", segments=24)
     assert any("need boards as wide" in one for one in wide.warnings)
     assert not any("need boards as wide" in one for one in ring(**RING).warnings)
+
+
+def test_short_strips_are_ripped_while_their_wood_is_long() -> None:
+    """Under 12 in, the shop's shortest for the jointer: common practice, no source."""
+    short = ring(outside_diameter="3 in", inside_diameter="2 in", segments=6)
+    assert "crosscut after" in set_up(short, "rip-ring-1").cuts
+    long = ring(outside_diameter="12 in", inside_diameter="10 in", segments=6)
+    assert "crosscut after" not in set_up(long, "rip-ring-1").cuts
