@@ -39,7 +39,7 @@ from app.services.rack_work import Clock
 from app.store import rack
 from app.store.schema import MovementRow, StockRow
 from app.store.workspace import Workspace, open_workspace
-from tests.make_demo import scene, story
+from tests.make_demo import scene, story, telling
 from tests.make_demo.pictures import picture
 from tests.make_demo.shots import Wood
 
@@ -56,7 +56,7 @@ class Play:
         self.part = story.PARTS[number - 1]
         self.id = episodes.find(workspace, slug, number).id
         day = date.fromisoformat(self.part.day or self.part.due)
-        self.told: dict[story.Told, int] = {}
+        self.told: dict[telling.Told, int] = {}
         self.now = datetime(day.year, day.month, day.day, 9, 0, tzinfo=ZONE)
 
     @property
