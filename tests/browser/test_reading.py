@@ -20,11 +20,12 @@ HEXAGON = {
     "species": "cherry",
 }
 CHERRY = "cherry, 3/4, 7 1/2, 96, 42.50"
-# What scrolls by itself inside the page: the way of the series may.
+# What scrolls by itself inside the page: the way of the series and a drawing that was
+# made larger may.
 INNER = """() => [...document.querySelectorAll("main *")].filter(
     (e) => (e.scrollWidth > e.clientWidth + 1 || e.scrollHeight > e.clientHeight + 1)
         && getComputedStyle(e).overflowX === "auto"
-        && !e.matches(".thread, textarea")
+        && !e.matches(".thread, textarea, .sight")
 ).map((e) => e.className)"""
 
 
