@@ -34,6 +34,7 @@ from tests.browser.conftest import open_browser, served
 WIDTHS = (1280, 390)
 # Enough for every kind of page, few enough to wait for.
 MOST_PAGES = 400
+HIGHEST = 16_000
 NOWHERE = "/nowhere"
 
 
@@ -119,7 +120,13 @@ def shot(page: Page, url: str, to: Path, theme: str | None) -> list[str]:
         # Through the protocol: a style in the page is refused by its policy.
         session = page.context.new_cdp_session(page)
         session.send("Emulation.setEmulatedVisionDeficiency", {"type": "achromatopsia"})
+    # In sight from top to foot, or what is below is not laid out yet.
+    window = page.viewport_size
+    assert window is not None
+    high = page.evaluate("document.documentElement.scrollHeight")
+    page.set_viewport_size({"width": window["width"], "height": min(high, HIGHEST)})
     page.screenshot(path=to, full_page=True)
+    page.set_viewport_size(window)
     width = page.evaluate(
         "[document.documentElement.scrollWidth, document.documentElement.clientWidth]"
     )

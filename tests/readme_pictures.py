@@ -41,11 +41,12 @@ class Cut:
     sides: tuple[int, int] = (0, WIDE)
 
 
-COLUMN = (64, 890)
+COLUMN, BROAD = (64, 890), (64, 1224)
+FOURTH = ".drawings > .drawing:nth-of-type(4)"
 CUTS = (
     Cut("series", SERIES, "h1", "#part-3"),
     Cut("rack", "/rack", "h1", "#bring-in", sides=COLUMN),
-    Cut("design", f"{SERIES}/1", "#design", ".drawings", whole=True, sides=COLUMN),
+    Cut("design", f"{SERIES}/1", "#design", FOURTH, whole=True, sides=BROAD),
     Cut("wood", f"{SERIES}/1", "#cutting-diagrams", ".board", whole=True, sides=COLUMN),
     Cut("out", f"{SERIES}/3", "#out", "#block-used"),
 )
