@@ -9,13 +9,14 @@ from app.core.cutting.dive import Diver
 from app.core.cutting.effort import Progress, Work
 from app.core.cutting.exact import useful
 from app.core.cutting.gather import gathered
-from app.core.cutting.kinds import Kinds, kinds
+from app.core.cutting.kinds import kinds
 from app.core.cutting.lay import from_laid, to_laid
-from app.core.cutting.master import Master, missing
+from app.core.cutting.master import Master
 from app.core.cutting.plan import Bound
-from app.core.cutting.price import SLACK, Prices, least_money, prices
+from app.core.cutting.price import least_money, prices
 from app.core.cutting.pricing import Pricer, Relaxed, generate
 from app.core.cutting.program import Outcome, programmed
+from app.core.cutting.search import Search
 from app.core.cutting.sequence import Rest, corrected, serve, worth_by_length
 from app.core.cutting.supply import Laid, Run
 
@@ -24,8 +25,10 @@ SEED = 1
 STALE, WORK_A_DIVE = 12, 100_000
 # Part of the work that goes into serving sticks one after another, and its rounds.
 SERVING, SERVINGS = 0.15, 400
-# What a dive may leave to an integer program, in sticks; nodes of its search.
+# What a dive may leave to an integer program, in sticks, its part of the time, and
+# nodes of its search.
 LEFT = (8.0, 12.0, 16.0)
+ENDING = 0.3
 NODES, WHOLE_NODES = 200, 500
 # Fillings that the program over all that matter may have, before the dives and
 # amid them, and its part of the time.
@@ -34,40 +37,6 @@ FEW, MANY, SETTLING = 300, 4_000, 0.6
 GATHERING = 400_000
 # Fillings that the program over what a dive leaves may have.
 SOME = 1_500
-
-
-@dataclass(slots=True)
-class Search:
-    """The best plan so far and what bounds it."""
-
-    kinds: Kinds
-    prices: Prices
-    meter: Work
-    best: Rest | None = None
-    price: float = float("inf")
-    bound: float = 0.0
-    settled: bool = False
-
-    def offer(self, rest: Rest | None) -> bool:
-        """Keep a plan if it places all for less."""
-        if rest is None:
-            return False
-        price = rest.price(self.prices) + missing(self.kinds, rest.wanted)
-        if price >= self.price - 1e-9:
-            return False
-        self.best, self.price = rest, price
-        return True
-
-    @property
-    def target(self) -> float:
-        """What a plan may cost to be better in the first of the objectives."""
-        return self.price - self.prices.step + self.prices.loose + SLACK
-
-    @property
-    def proven(self) -> bool:
-        """Whether nothing cheaper is possible."""
-        bound = self.prices.least(self.bound)
-        return self.settled or bound >= self.price - 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,13 +71,11 @@ def plan_lengths(
 
 
 def _bounds(search: Search, relaxed: Relaxed) -> tuple[Bound, ...]:
-    found, sticks = search.kinds, search.kinds.sticks
-    money = tuple(stick.money for stick in sticks)
-    cost = least_money(found, relaxed.duals, money)
-    pieces = least_money(found, relaxed.duals, (1,) * len(money))
+    one_each = (1,) * len(search.kinds.sticks)
+    cost, pieces = search.floor, least_money(search.kinds, relaxed.duals, one_each)
     if search.settled and search.best:
-        cost = sum(money[column.stick] for column in search.best.taken)
-        if len(sticks) == 1:
+        cost = search.money()
+        if len(one_each) == 1:
             pieces = len(search.best.taken)
     return Bound("cost", cost), Bound("stock_pieces", pieces)
 
@@ -126,6 +93,8 @@ def _search(search: Search, progress: Progress | None, done: int) -> Relaxed:
         master.add(column)
     relaxed = generate(master, pricer, rest.wanted, rest.there)
     search.bound = relaxed.bound
+    money = tuple(stick.money for stick in found.sticks)
+    search.floor = least_money(found, relaxed.duals, money)
     if master.left_out():
         # What is left out does not count in whole steps of the prices.
         search.prices = replace(search.prices, step=0.0)
@@ -184,7 +153,8 @@ def _dives(
 
 def _dive(search: Search, diver: Diver, number: int) -> bool:
     """One dive, its end by an integer program or by serving what is left."""
-    stop = 0.0 if number % 3 == 0 else diver.dice.choice(LEFT)
+    # Left to the program is never most of a job: that would ask the same each time.
+    stop = min(diver.dice.choice(LEFT), search.bound / 2) if number % 3 else 0.0
     rest = diver.dive(search.price, stop, choose=number > 0)
     if rest is None:
         return False
@@ -200,7 +170,9 @@ def _finish(search: Search, diver: Diver, rest: Rest, stop: float) -> None:
         room = most - rest.price(search.prices)
         all_of_them = useful(found, diver.pricer, diver.duals, rest, room, SOME)
         columns = diver.master.columns if all_of_them is None else all_of_them
-        outcome = programmed(*args, rest, columns, most, search.meter, NODES)
+        part = search.meter.share(ENDING)
+        outcome = programmed(*args, rest, columns, most, part, NODES)
+        search.meter.tick(part.spent)
         if outcome in {Outcome.BETTER, Outcome.BEST}:
             return
     serve(*args, rest, worth_by_length(found), search.price, search.meter)
