@@ -13,7 +13,8 @@ from time import perf_counter
 from typing import Any
 
 from app.core.cutting.diagram import diagrams as drawn
-from app.core.cutting.plan import Area, Layout, Plan
+from app.core.cutting.job import Area
+from app.core.cutting.plan import Layout, Plan
 from app.core.cutting.solve import WORK, solve
 from app.core.cutting.totals import Totals, levels, totals
 from app.core.errors import WorkshopError

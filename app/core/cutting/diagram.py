@@ -12,9 +12,9 @@ from string import ascii_uppercase
 from textwrap import wrap
 
 from app.core.cutting.fit import trims
-from app.core.cutting.job import Blank, Stock
+from app.core.cutting.job import Area, Blank, Stock
 from app.core.cutting.lettering import Lettering
-from app.core.cutting.plan import Area, Cut, Direction, Layout, Plan
+from app.core.cutting.plan import Cut, Direction, Layout, Plan
 from app.core.drawing import (
     LETTER,
     PAGE_MM,

@@ -5,7 +5,25 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from app.core.cutting.plan import Plan
+
 Progress = Callable[[int, int], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """How a search stands: what its best plan costs, and what none can beat.
+
+    Both in minor units. ``plan`` lays the best one out; it may be asked for at
+    any time, from any thread.
+    """
+
+    cost: int
+    bound: int
+    plan: Callable[[], Plan]
+
+
+Watch = Callable[[Standing], None]
 
 
 @dataclass(slots=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from app.core.length import Display, Length
+from app.core.length import Display, Length, inches
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,12 +25,62 @@ class Keep:
 
 
 @dataclass(frozen=True, slots=True)
+class Area:
+    """A rectangle on a piece of stock: x along the grain, y across it."""
+
+    x: Length
+    y: Length
+    length: Length
+    width: Length
+
+
+@dataclass(frozen=True, slots=True)
+class Machine:
+    """What the saw can do; None: nothing is known to limit it.
+
+    ``longest_crosscut`` and ``longest_rip`` are the longest cuts it takes.
+    ``shortest_piece`` is the least length along the grain of a piece that may
+    be cut at all: what comes off may be shorter, what is held may not.
+    """
+
+    longest_crosscut: Length | None = None
+    longest_rip: Length | None = None
+    shortest_piece: Length | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Pin:
+    """Blanks that the maker wants out of a certain stock, by their ids.
+
+    ``quantity`` None: all of them. ``firm``: they go there or stay without a
+    place; else they are preferred there wherever that costs no money.
+    """
+
+    blank: str
+    stock: str
+    quantity: int | None = None
+    firm: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class OffcutValue:
+    """From which size on an offcut counts in full; a smaller one counts less.
+
+    Common practice, no source: half a board is worth more than four quarters.
+    """
+
+    full_length: Length = inches("48")
+    full_width: Length = inches("6")
+
+
+@dataclass(frozen=True, slots=True)
 class Stock:
     """Equal pieces of stock.
 
     ``width`` None: one-dimensional. ``quantity`` None: as many as wanted.
     ``cost`` None: it is on the rack already. ``trimmed``: its ends and edges are
-    sawn already, so no trims are taken off it.
+    sawn already, so no trims are taken off it. ``defects`` are areas on it to cut
+    around. ``period``: from when it may be used or bought; empty: from the first.
     """
 
     id: str
@@ -43,11 +93,16 @@ class Stock:
     offcut: bool = False
     name: str = ""
     trimmed: bool = False
+    defects: tuple[Area, ...] = ()
+    period: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Blank:
-    """Equal blanks wanted. Length runs along the grain unless it ``may_turn``."""
+    """Equal blanks wanted. Length runs along the grain unless it ``may_turn``.
+
+    ``period``: when they are cut; empty: in the first.
+    """
 
     id: str
     length: Length
@@ -57,6 +112,7 @@ class Blank:
     species: str = ""
     may_turn: bool = False
     name: str = ""
+    period: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +121,8 @@ class Job:
 
     ``first`` is crosscut, rip or either. ``plane`` is the most that may be
     planed away where stock is thicker than a blank. ``display`` is how the
-    set-ups of the cuts are written.
+    set-ups of the cuts are written. ``periods`` are the parts of a series in the
+    order of time: what one leaves over, a later one may use.
     """
 
     saw: Saw
@@ -76,6 +133,14 @@ class Job:
     first: str = "either"
     plane: Length = Length(0)
     display: Display = Display()
+    periods: tuple[str, ...] = ()
+    pins: tuple[Pin, ...] = ()
+    machine: Machine = Machine()
+    offcut_value: OffcutValue = OffcutValue()
+
+    def when(self, period: str) -> int:
+        """The place of a period in time; what has none belongs to the first."""
+        return self.periods.index(period) if period else 0
 
     @property
     def one_dimensional(self) -> bool:

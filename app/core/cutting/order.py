@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 
+from app.core.cutting.job import Area
 from app.core.cutting.pattern import Box, RawCut
-from app.core.cutting.plan import Area, Cut, Direction
+from app.core.cutting.plan import Cut, Direction
 from app.core.length import Display, Length, show
 
 Setting = tuple[bool, Direction, int]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from app.core.cutting.job import Job
+from app.core.cutting.job import Area, Job
 from app.core.length import Length
 
 
@@ -14,16 +14,6 @@ class Direction(StrEnum):
 
     RIP = "rip"
     CROSSCUT = "crosscut"
-
-
-@dataclass(frozen=True, slots=True)
-class Area:
-    """A rectangle on a piece of stock: x along the grain, y across it."""
-
-    x: Length
-    y: Length
-    length: Length
-    width: Length
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,10 +27,15 @@ class Placed:
 
 @dataclass(frozen=True, slots=True)
 class Leftover:
-    """What is left: an offcut where ``keep``, else scrap."""
+    """What is left: an offcut where ``keep``, else scrap.
+
+    ``used_in`` is the period in which a kept one is cut up in its turn: then it is
+    left over only until then, and what comes of it stands in the same layout.
+    """
 
     area: Area
     keep: bool
+    used_in: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,13 +56,17 @@ class Cut:
 
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """How ``copies`` equal pieces of one stock are cut, in sawing order."""
+    """How ``copies`` equal pieces of one stock are cut, in sawing order.
+
+    ``period``: when the stock is taken or bought.
+    """
 
     stock: str
     copies: int
     pieces: tuple[Placed, ...]
     leftovers: tuple[Leftover, ...]
     cuts: tuple[Cut, ...]
+    period: str = ""
 
 
 @dataclass(frozen=True, slots=True)

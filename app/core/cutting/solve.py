@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from app.core.cutting.effort import Progress, Work
+from app.core.cutting.effort import Progress, Standing, Watch, Work
 from app.core.cutting.fit import fits, suits, why_not
 from app.core.cutting.job import Job
 from app.core.cutting.order import area, sawing_order
@@ -18,6 +18,7 @@ from app.core.cutting.plan import Cut, Layout, Leftover, Placed, Plan, Unplaced
 from app.core.cutting.refine import refined
 from app.core.cutting.strategy import strategies
 from app.core.cutting.supply import Laid, Run
+from app.core.cutting.totals import least_cost, totals
 from app.core.errors import WorkshopError
 from app.core.length import Length
 
@@ -30,25 +31,29 @@ def solve(
     progress: Progress | None = None,
     work: int = WORK,
     left: Callable[[], float] | None = None,
+    watch: Watch | None = None,
 ) -> Plan:
     """The best plan found: all placed, least cost, least wood used up, fewest cuts.
 
     ``progress`` is told how many ways are done and how many there are. ``work``
     bounds the effort; the first way is always gone to its end. ``left`` tells the
-    seconds that the caller still gives; it stops a job of lengths only earlier.
+    seconds that the caller still gives; it only ever stops earlier. ``watch`` is
+    told of every better plan, the first after some milliseconds.
 
     Raises WorkshopError where widths are given for some pieces only.
     """
     _check(job)
     meter = Work(work, 0, left)
-    best, done = _served(job, meter, progress)
+    best, done = _served(job, meter, progress, watch)
     if job.one_dimensional:
         return _lengths(job, best, meter, progress, done)
     best.laid = refined(job, best.laid, Work(work))
     return _plan(job, best)
 
 
-def _served(job: Job, meter: Work, progress: Progress | None) -> tuple[Run, int]:
+def _served(
+    job: Job, meter: Work, progress: Progress | None, watch: Watch | None
+) -> tuple[Run, int]:
     """The best of the ways that serve one board after another."""
     ways = strategies(job)
     best: Run | None = None
@@ -57,12 +62,19 @@ def _served(job: Job, meter: Work, progress: Progress | None) -> tuple[Run, int]
         run.go()
         if best is None or run.score < best.score:
             best = run
+            if watch:
+                watch(_standing(job, run))
         if progress:
             progress(done + 1, len(ways))
         if meter.spent > meter.most:
             break
     assert best is not None
     return best, done + 1
+
+
+def _standing(job: Job, run: Run) -> Standing:
+    plan = _plan(job, run)
+    return Standing(totals(plan).cost, least_cost(plan), lambda: plan)
 
 
 def _lengths(

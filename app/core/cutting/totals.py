@@ -9,9 +9,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from app.core.cutting.fit import clear, suits
-from app.core.cutting.job import Blank, Job, Stock
+from app.core.cutting.job import Area, Blank, Job, Stock
 from app.core.cutting.order import changes
-from app.core.cutting.plan import Area, Cut, Direction, Layout, Plan
+from app.core.cutting.plan import Cut, Direction, Layout, Plan
 
 
 @dataclass(frozen=True, slots=True)

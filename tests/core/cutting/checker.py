@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from collections import Counter
 
-from app.core.cutting.job import Blank, Job, Stock
-from app.core.cutting.plan import Area, Cut, Direction, Layout, Plan
+from app.core.cutting.job import Area, Blank, Job, Stock
+from app.core.cutting.plan import Cut, Direction, Layout, Plan
 
 Rectangle = tuple[int, int, int, int]
 

@@ -119,7 +119,7 @@ def test_a_tiny_job_costs_what_trying_everything_finds(
 def test_a_plan_is_never_worse_than_serving_one_stick_after_another(seed: int) -> None:
     asked = random_job(seed)
     plan = planned(asked, work=500_000)
-    served, _ = _served(asked, Work(500_000), None)
+    served, _ = _served(asked, Work(500_000), None, None)
     assert score(asked, plan, served) <= served.score
     for level in levels(plan)[:2]:
         assert level.bound <= level.value
