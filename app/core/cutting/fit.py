@@ -7,7 +7,12 @@ from app.core.length import Length, show
 
 
 def suits(stock: Stock, blank: Blank, plane: Length) -> bool:
-    """Whether species and thickness allow it. What is not given fits anything."""
+    """Whether species and thickness allow it. What is not given fits anything.
+
+    A blank that is bound to certain stock suits no other.
+    """
+    if blank.only and stock.id not in blank.only:
+        return False
     if stock.species and blank.species and stock.species != blank.species:
         return False
     if stock.thickness is None or blank.thickness is None:

@@ -101,7 +101,8 @@ class Stock:
 class Blank:
     """Equal blanks wanted. Length runs along the grain unless it ``may_turn``.
 
-    ``period``: when they are cut; empty: in the first.
+    ``period``: when they are cut; empty: in the first. ``only``: the ids of the
+    stock they may come from; empty: any that suits.
     """
 
     id: str
@@ -113,6 +114,7 @@ class Blank:
     may_turn: bool = False
     name: str = ""
     period: str = ""
+    only: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

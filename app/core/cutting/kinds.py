@@ -101,18 +101,20 @@ def kinds(job: Job) -> Kinds:
     )
 
 
-# Room, money, whether a board, species, thickness.
-Key = tuple[int, int, bool, str, int | None]
+# Room, money, whether a board, species, thickness, id where blanks are bound to it.
+Key = tuple[int, int, bool, str, int | None, str]
 
 
 def _sticks(job: Job) -> dict[Key, list[int]]:
     found: dict[Key, list[int]] = {}
+    bound = {name for blank in job.blanks for name in blank.only}
     for number, one in enumerate(job.stock):
         room, _ = clear(one, job)
         if not room or one.quantity == 0:
             continue
         thick = one.thickness.nm if one.thickness else None
-        key = (room, one.cost or 0, not one.offcut, one.species, thick)
+        own = one.id if one.id in bound else ""
+        key = (room, one.cost or 0, not one.offcut, one.species, thick, own)
         found.setdefault(key, []).append(number)
     return found
 
