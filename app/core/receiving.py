@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from fractions import Fraction
 
 from app.core.errors import WorkshopError
-from app.core.measure import nominal_board_feet
+from app.core.measure import cubic_metres, nominal_board_feet
 from app.core.money import Money
 from app.core.movement import Made, Movement, MovementKind, Piece, PieceKind
 from app.core.part import Dimensions
@@ -21,6 +22,8 @@ class Per(StrEnum):
 
     PIECE = "piece"
     BOARD_FOOT = "board foot"
+    CUBIC_METRE = "cubic metre"
+    SQUARE_METRE = "square metre"
     ALL = "all of it"
 
 
@@ -32,22 +35,43 @@ class Price:
     working: str
 
 
-def price(each: Money, per: Per, piece: Piece, quantity: int) -> Price:
-    """What ``quantity`` pieces cost; rounded once, to the minor unit.
+SQUARE_METRE_NM2 = 10**18
+
+
+def tally(per: Per, piece: Piece, quantity: int) -> Fraction:
+    """How much ``quantity`` pieces count in the unit that a price is for.
 
     A board foot is reckoned as a yard does: a thickness under 1 in counts as
-    1 in (see ``core.measure.nominal_board_feet``).
+    1 in (see ``core.measure.nominal_board_feet``). A square metre is of the face.
+    All of it counts as one.
     """
+    size = piece.size
+    if per is Per.BOARD_FOOT:
+        feet = nominal_board_feet(size.thickness, size.width, size.length)
+        return feet * quantity
+    if per is Per.CUBIC_METRE:
+        return cubic_metres(piece.volume) * quantity
+    if per is Per.SQUARE_METRE:
+        return Fraction(size.length.nm * size.width.nm * quantity, SQUARE_METRE_NM2)
+    return Fraction(1 if per is Per.ALL else quantity)
+
+
+def amount(units: Fraction, per: Per) -> str:
+    """So much of it for reading: ``14.25 board feet``, ``0.062 cubic metres``."""
+    if per is Per.BOARD_FOOT:
+        return f"{float(units):.2f} board {'foot' if units == 1 else 'feet'}"
+    places = 3 if per is Per.CUBIC_METRE else 2
+    return f"{float(units):.{places}f} {per}{'' if units == 1 else 's'}"
+
+
+def price(each: Money, per: Per, piece: Piece, quantity: int) -> Price:
+    """What ``quantity`` pieces cost; rounded once, to the minor unit."""
     if per is Per.ALL:
         return Price(each.minor, "")
     if per is Per.PIECE:
         return Price(each.minor * quantity, f"{quantity} at {each} each")
-    size = piece.size
-    one = nominal_board_feet(size.thickness, size.width, size.length)
-    feet = one * quantity
-    return Price(
-        round(each.minor * feet), f"{float(feet):.2f} board feet at {each} a board foot"
-    )
+    units = tally(per, piece, quantity)
+    return Price(round(each.minor * units), f"{amount(units, per)} at {each} a {per}")
 
 
 def bought(made: Sequence[Made], paid: int, note: str = "") -> Movement:
