@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from app.core.cutting.job import Blank, Job, Saw, Stock
 from app.core.length import Length, show
 
@@ -60,6 +62,8 @@ def fits(stock: Stock, blank: Blank, job: Job) -> bool:
 
 def why_not(blank: Blank, job: Job) -> str:
     """The sentence that says why a blank found no place."""
+    if blank.only:
+        return _not_there(blank, job)
     kind = _kind(blank)
     if not job.stock:
         return "There is no stock to cut it from."
@@ -72,6 +76,16 @@ def why_not(blank: Blank, job: Job) -> str:
     if not any(fits(one, blank, job) for one in suited):
         return _too_big(blank, suited, job)
     return f"There is not enough {kind} left for it after the other blanks."
+
+
+def _not_there(blank: Blank, job: Job) -> str:
+    """Why a blank found no place on the stock that it is pinned to."""
+    there = tuple(one for one in job.stock if one.id in blank.only)
+    names = " or ".join(f"“{one.name or one.id}”" for one in there)
+    if not there:
+        return "The stock it is pinned to is not there."
+    why = why_not(replace(blank, only=()), replace(job, stock=there))
+    return f"It is pinned to {names}. {why}"
 
 
 def _same_species(stock: Stock, blank: Blank) -> bool:
