@@ -103,7 +103,8 @@ def pins_honoured(plan: Plan) -> None:
 
 
 def count(pin: Pin, blank: Blank) -> int:
-    return blank.quantity if pin.quantity is None else pin.quantity
+    many = blank.quantity
+    return many if pin.quantity is None else min(pin.quantity, many)
 
 
 def totals_exact(plan: Plan) -> None:
