@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from app.core.cutting.job import Blank, Saw, Stock
-from app.core.cutting.random_widths import RandomWidths, representative
+from app.core.cutting.pile import representative
+from app.core.cutting.random_widths import RandomWidths
 from app.core.errors import WorkshopError
 from app.core.length import Length, show
 from app.core.measure import dressed, quarters

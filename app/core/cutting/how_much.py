@@ -7,25 +7,17 @@ and at worst is what to buy. No flat percentage is added.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
-from itertools import product
 
-from app.core.cutting.fit import clear, trims, ways
-from app.core.cutting.job import Blank, Job, Keep, Saw, Stock
-from app.core.cutting.pattern import Filler, Pattern, Shape
-from app.core.cutting.plan import Direction
-from app.core.cutting.random_widths import Board, Must, RandomWidths, chosen, musts
-from app.core.cutting.strategy import ORDERS, ordered
+from app.core.cutting.job import Blank, Saw
+from app.core.cutting.one_by_one import MOST_BOARDS, one_by_one
+from app.core.cutting.random_widths import Must, RandomWidths, chosen, holds, musts
 from app.core.length import Length
 from app.core.receiving import Per
 
 PILES = 8  # so many make the average; the worst of them is the bad day
-ROUNDS = 3  # of cuts: as plans of episodes are made
-MOST_BOARDS = 400  # no purchase is larger; and a pile must end
-NOTHING = Keep(Length(0), Length(0))
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,13 +46,11 @@ class Amount:
 @lru_cache(maxsize=64)
 def how_much(line: RandomWidths, blanks: tuple[Blank, ...], saw: Saw) -> Amount | None:
     """What these blanks take of the line; None where one finds no board at all."""
+    if not all(holds(line, blank, saw) for blank in blanks):
+        return None
     needed = musts(line, blanks, saw)
-    found = []
-    for seed in range(PILES):
-        boards = _taken(line, needed, seed, blanks, saw)
-        if boards is None:
-            return None
-        found.append(boards)
+    piles = [chosen(line, needed, seed, MOST_BOARDS) for seed in range(PILES)]
+    found = [one_by_one(pile, blanks, saw) for pile in piles]
     sums = [sum(line.amount(b.width, b.length) for b in boards) for boards in found]
     counts = [len(boards) for boards in found]
     wood = [
@@ -84,64 +74,3 @@ def sold(amount: Fraction, per: Per) -> Fraction:
     """
     parts = {Per.CUBIC_METRE: 1000, Per.SQUARE_METRE: 100}.get(per, 1)
     return Fraction(-(-amount * parts // 1), parts)
-
-
-def _taken(
-    line: RandomWidths,
-    needed: tuple[Must, ...],
-    seed: int,
-    blanks: tuple[Blank, ...],
-    saw: Saw,
-) -> list[Board] | None:
-    """The boards of one pile that it takes, one after the other."""
-    left = [blank.quantity for blank in blanks]
-    taken: list[Board] = []
-    for board in chosen(line, needed, seed, MOST_BOARDS):
-        if not any(left):
-            return taken
-        pattern = _filled(line, board, blanks, left, saw)
-        for shape, _ in pattern.pieces:
-            left[shape.blank] -= 1
-        if pattern.pieces:
-            taken.append(board)
-    return taken if not any(left) else None
-
-
-def _filled(
-    line: RandomWidths,
-    board: Board,
-    blanks: Sequence[Blank],
-    left: Sequence[int],
-    saw: Saw,
-) -> Pattern:
-    """One board with as much on it as any simple way of sawing gets there."""
-    tries = (
-        _way(board, blanks, left, saw, order, first)
-        for order, first in product(ORDERS, Direction)
-    )
-    return max(tries, key=lambda one: one.area)
-
-
-def _way(
-    board: Board,
-    blanks: Sequence[Blank],
-    left: Sequence[int],
-    saw: Saw,
-    order: str,
-    first: Direction,
-) -> Pattern:
-    shapes = [
-        Shape(number, along, across, turned)
-        for number, blank in enumerate(blanks)
-        for along, across, turned in ways(blank)
-    ]
-    one = Stock("", board.length, board.width)
-    filler = Filler(
-        ordered(shapes, order), list(left), saw.kerf.nm, 0, lambda _: None, ROUNDS
-    )
-    whole = (0, 0, board.length.nm, board.width.nm)
-    if min(clear(one, Job(saw, NOTHING, (), ()))) <= 0:
-        return Pattern()
-    box, after = filler.made.trim(whole, (saw.kerf.nm, *trims(one, saw)))
-    filler.fill(box, first, ROUNDS, after)
-    return filler.made

@@ -8,12 +8,12 @@ words, and says what to look for and how much to buy.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from random import Random
 
-from app.core.cutting.fit import suits, ways
-from app.core.cutting.job import Blank, Saw, Stock
+from app.core.cutting.fit import ways
+from app.core.cutting.job import Blank, Saw
 from app.core.length import Length, inches, mm
 from app.core.movement import Piece, PieceKind
 from app.core.part import Dimensions
@@ -23,9 +23,6 @@ from app.core.receiving import Per, tally
 # widths by the quarter inch, and the metric steps: common practice, no source.
 INCH_STEPS = (inches("1/4"), inches("12"))
 METRIC_STEPS = (mm(5), mm(100))
-# A pile to choose from holds so much more than is needed; common practice, no source.
-CHOICE = Fraction(8, 5)
-MOST_BOARDS = 24  # different ones in a pile; more are the same again
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,6 +163,13 @@ def chosen(
     return [*taken, *pile][: max(most, len(taken))]
 
 
+def holds(line: RandomWidths, blank: Blank, saw: Saw) -> bool:
+    """Whether the largest board of the line has room for it."""
+    along, across, _ = ways(blank)[0]
+    long = along + 2 * saw.end_trim.nm <= line.lengths[1].nm
+    return long and across + 2 * saw.edge_trim.nm <= line.widths[1].nm
+
+
 def _does(board: Board, must: Must) -> bool:
     return board.width >= must.width and board.length >= must.length
 
@@ -181,52 +185,3 @@ def _up(size: Length, limits: tuple[Length, Length], step: Length) -> Length:
     low, high = limits
     above = max(size.nm - low.nm, 0)
     return min(Length(low.nm + -(-above // step.nm) * step.nm), high)
-
-
-def representative(
-    line: RandomWidths, blanks: Sequence[Blank], saw: Saw, plane: Length
-) -> tuple[Stock, ...]:
-    """Boards such as the dealer may have, to plan on: a pile to choose from.
-
-    None where nothing wanted could come out of them.
-    """
-    suited = [one for one in blanks if suits(_like(line), one, plane)]
-    need = sum(_room(one, saw) * one.quantity for one in suited)
-    if not need:
-        return ()
-    boards = chosen(line, musts(line, suited, saw), 0, MOST_BOARDS)
-    found: list[Stock] = []
-    have = 0
-    for number, board in enumerate(boards, 1):
-        have += max(board.length.nm - 2 * saw.end_trim.nm, 0) * max(
-            board.width.nm - 2 * saw.edge_trim.nm, 0
-        )
-        found.append(_stock(line, board, number))
-        if have >= CHOICE * need:
-            break
-    again = -(-int(CHOICE * need) // have) if have else 1
-    return tuple(replace(one, quantity=max(again, 1)) for one in found)
-
-
-def _room(blank: Blank, saw: Saw) -> int:
-    along, across, _ = ways(blank)[0]
-    return (along + saw.kerf.nm) * (across + saw.kerf.nm)
-
-
-def _like(line: RandomWidths) -> Stock:
-    """Any board of the line, for its species and thickness."""
-    return Stock(
-        line.id, line.lengths[1], line.widths[1], line.thickness, species=line.species
-    )
-
-
-def _stock(line: RandomWidths, board: Board, number: int) -> Stock:
-    return Stock(
-        f"{line.id}-{number}",
-        board.length,
-        board.width,
-        line.thickness,
-        cost=line.cost(board.width, board.length),
-        species=line.species,
-        name=f"{line.name}, board {number}",
-    )
