@@ -63,6 +63,19 @@ class Pin:
 
 
 @dataclass(frozen=True, slots=True)
+class Resaw:
+    """How thick stock may be sawn into thinner boards, on edge.
+
+    ``kerf`` is what each such cut takes, ``height`` the widest board the saw takes
+    on edge, ``allowance`` what flattening both faces takes off each board after.
+    """
+
+    kerf: Length
+    height: Length
+    allowance: Length
+
+
+@dataclass(frozen=True, slots=True)
 class OffcutValue:
     """From which size on an offcut counts in full; a smaller one counts less.
 
@@ -102,7 +115,9 @@ class Blank:
     """Equal blanks wanted. Length runs along the grain unless it ``may_turn``.
 
     ``period``: when they are cut; empty: in the first. ``only``: the ids of the
-    stock they may come from; empty: any that suits.
+    stock they may come from; empty: any that suits. ``narrowest``: it may be glued
+    up from strips no narrower; None: it comes from one board. ``joint`` is what
+    jointing takes at each glue line, off both strips together.
     """
 
     id: str
@@ -115,6 +130,8 @@ class Blank:
     name: str = ""
     period: str = ""
     only: tuple[str, ...] = ()
+    narrowest: Length | None = None
+    joint: Length = Length(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +141,8 @@ class Job:
     ``first`` is crosscut, rip or either. ``plane`` is the most that may be
     planed away where stock is thicker than a blank. ``display`` is how the
     set-ups of the cuts are written. ``periods`` are the parts of a series in the
-    order of time: what one leaves over, a later one may use.
+    order of time: what one leaves over, a later one may use. ``resaw`` None: the
+    shop resaws nothing.
     """
 
     saw: Saw
@@ -139,6 +157,7 @@ class Job:
     pins: tuple[Pin, ...] = ()
     machine: Machine = Machine()
     offcut_value: OffcutValue = OffcutValue()
+    resaw: Resaw | None = None
 
     def when(self, period: str) -> int:
         """The place of a period in time; what has none belongs to the first."""
