@@ -84,10 +84,11 @@ class Pattern:
         return slab, rest, len(self.cuts) - 1
 
     def trim(self, box: Box, saw: tuple[int, int, int]) -> tuple[Box, int]:
-        """Take ends and edges off; ``saw`` is kerf, end trim, edge trim."""
+        """Take edges and ends off; ``saw`` is kerf, end trim, edge trim."""
         kerf, end, edge = saw
         after = -1
-        for direction, off in ((Direction.CROSSCUT, end), (Direction.RIP, edge)):
+        # Edges first: a crosscut is squared by an edge that is straight.
+        for direction, off in ((Direction.RIP, edge), (Direction.CROSSCUT, end)):
             if off:
                 box, after = self._trim_near(box, direction, off, kerf, after)
                 box, after = self._trim_far(box, direction, off, kerf, after)

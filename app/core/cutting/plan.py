@@ -45,6 +45,12 @@ class Cut:
     ``at`` is measured from the stock's corner: x for a crosscut, y for a rip.
     ``kerf`` is the wood it turns to dust: less than the saw's where less is left.
     ``set_up`` is the fence or stop setting in words; equal words, equal setting.
+
+    ``number`` is its place in the order of the whole plan, from 1; 0 before the
+    plan was put in order. ``against`` says in words which edge goes to the fence,
+    or which end to the stop. ``round`` is the round of parallel cuts it belongs
+    to, 0 for a ``trim``. ``setting`` is what stays between fence or stop and blade,
+    or what a trim takes off; ``period`` is when it is made.
     """
 
     direction: Direction
@@ -52,6 +58,12 @@ class Cut:
     kerf: Length
     of: Area
     set_up: str = ""
+    number: int = 0
+    against: str = ""
+    round: int = 0
+    setting: Length = Length(0)
+    trim: bool = False
+    period: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,7 @@ from dataclasses import replace
 from app.core.cutting.effort import Progress, Standing, Watch, Work
 from app.core.cutting.fit import fits, suits, why_not
 from app.core.cutting.job import Job
-from app.core.cutting.order import area, sawing_order
+from app.core.cutting.order import area, in_order, sawing_order
 from app.core.cutting.pattern import Pattern
 from app.core.cutting.plan import Cut, Layout, Leftover, Placed, Plan, Unplaced
 from app.core.cutting.refine import refined
@@ -121,7 +121,8 @@ def _plan(job: Job, run: Run) -> Plan:
         for blank, left in zip(job.blanks, run.left, strict=True)
         if left
     )
-    return Plan(job, tuple(_layout(job, laid) for laid in run.laid), unplaced)
+    laid = tuple(_layout(job, laid) for laid in run.laid)
+    return in_order(Plan(job, laid, unplaced))
 
 
 def _layout(job: Job, laid: Laid) -> Layout:
