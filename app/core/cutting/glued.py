@@ -1,0 +1,126 @@
+"""Parts glued up from narrower strips: the job with strips in place of wide blanks.
+
+A strip's blank has the key of its part with how many of them make one:
+``top.of-3``. By that the ledger knows what lies on the rack and what it makes.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from app.core.cutting.job import Blank, Job
+from app.core.length import Display, Length, Unit, inches, mm
+
+MOST_STRIPS = 8  # more are a butcher's block, which is designed as one
+_KEY = re.compile(r"(.+)\.of-([1-9]\d?)")
+
+
+@dataclass(frozen=True, slots=True)
+class Glued:
+    """One kind of part to glue up: ``quantity`` of them, each of ``strips`` strips.
+
+    ``extra`` is what its strips are wider than it, together: for jointing.
+    """
+
+    key: str
+    name: str
+    quantity: int
+    strips: int
+    width: Length
+    length: Length
+    thickness: Length | None
+    extra: Length
+
+
+def strip_key(part_key: str, strips: int) -> str:
+    """The key of the strips that make a part, so many of them each."""
+    return f"{part_key}.of-{strips}"
+
+
+def part_and_strips(key: str) -> tuple[str, int] | None:
+    """The part's key and how many strips make one; None for any other key."""
+    found = _KEY.fullmatch(key)
+    return (found[1], int(found[2])) if found else None
+
+
+def counts(blank: Blank, display: Display) -> tuple[int, ...]:
+    """In how many strips a blank may be glued up, the fewest first."""
+    if blank.narrowest is None or blank.width is None or blank.may_turn:
+        return ()
+    return tuple(
+        strips
+        for strips in range(2, MOST_STRIPS + 1)
+        if strip_width(blank.width, strips, blank.joint, display) >= blank.narrowest
+    )
+
+
+def strip_width(width: Length, strips: int, joint: Length, display: Display) -> Length:
+    """How wide each strip is sawn, up to the next mark of the tape.
+
+    All of them together are the blank and what each glue line takes for jointing.
+    """
+    mark = mm(1) if display.unit is Unit.MILLIMETRE else inches("1") / _lines(display)
+    whole = width.nm + (strips - 1) * joint.nm
+    marks = -(-whole // (strips * mark.nm))
+    return Length(marks * mark.nm)
+
+
+def _lines(display: Display) -> int:
+    # A decimal display shows ten thousandths; nobody rips to those.
+    return 64 if display.decimal else display.denominator
+
+
+def glued(job: Job, choice: Mapping[str, int]) -> Job:
+    """The job with these blanks, by id, as so many strips each."""
+    if not choice:
+        return job
+    blanks = tuple(
+        _strips(blank, choice[blank.id], job.display) if blank.id in choice else blank
+        for blank in job.blanks
+    )
+    return replace(job, blanks=blanks)
+
+
+def _strips(blank: Blank, strips: int, display: Display) -> Blank:
+    assert blank.width is not None
+    return replace(
+        blank,
+        id=strip_key(blank.id, strips),
+        name=f"{blank.name or blank.id} strip",
+        width=strip_width(blank.width, strips, blank.joint, display),
+        quantity=blank.quantity * strips,
+        narrowest=None,
+        joint=Length(0),
+    )
+
+
+def choice_of(job: Job) -> dict[str, int]:
+    """Which blanks this job has as strips, and how many each."""
+    found = (part_and_strips(blank.id) for blank in job.blanks)
+    return dict(one for one in found if one)
+
+
+def told(job: Job, base: Job) -> tuple[Glued, ...]:
+    """What is to be glued up, with the parts as ``base`` has them."""
+    parts = {blank.id: blank for blank in base.blanks}
+    found = []
+    for blank in job.blanks:
+        made = part_and_strips(blank.id)
+        if made and made[0] in parts and blank.width is not None:
+            part, strips = parts[made[0]], made[1]
+            assert part.width is not None
+            found.append(
+                Glued(
+                    part.id,
+                    part.name or part.id,
+                    blank.quantity // strips,
+                    strips,
+                    blank.width,
+                    blank.length,
+                    blank.thickness,
+                    Length(strips * blank.width.nm - part.width.nm),
+                )
+            )
+    return tuple(found)
