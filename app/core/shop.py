@@ -31,6 +31,11 @@ class Shop:
     keep_length: Length = inches("8")
     keep_width: Length = inches("1")
     plane_most: Length = inches("3/8")
+    # Boards up to so wide are resawn on edge; nothing: the shop resaws none. Then
+    # what such a cut takes, and what flattening both faces takes off each board.
+    resaw_height: Length = Length(0)
+    resaw_kerf: Length = inches("1/16")
+    resaw_allowance: Length = inches("1/16")
     most_tilt: Angle = field(default_factory=lambda: Angle.of(45))
     most_gauge: Angle = field(default_factory=lambda: Angle.of(60))
     # What sanding takes off each face of a planed piece; nothing: planing includes it.
