@@ -70,14 +70,13 @@ def run_cut(arguments: Arguments) -> int:
     job = cut_jobs.read(read_text(arguments.job, "job"))
     if arguments.unit and isinstance(job, dict):
         job.setdefault("unit", arguments.unit)
-    document = cut_jobs.cut_document(job, seconds=arguments.seconds, progress=progress)
-    for warning in document.get("warnings", []):
+    answer = cut_jobs.cut(job, seconds=arguments.seconds, progress=progress)
+    for warning in answer.document["warnings"]:
         tell(warning)
     if arguments.svg:
-        _write_drawings(
-            Path(arguments.svg), cut_jobs.diagrams(job, seconds=arguments.seconds)
-        )
-    return give(arguments, document, "\n".join(_cut_lines(document)))
+        _write_drawings(Path(arguments.svg), answer.drawings())
+    lines = [*_cut_lines(answer.document), answer.proof]
+    return give(arguments, answer.document, "\n".join(lines))
 
 
 def _write_drawings(folder: Path, drawings: dict[str, str]) -> None:
@@ -94,11 +93,16 @@ def _write_drawings(folder: Path, drawings: dict[str, str]) -> None:
 def _cut_lines(document: dict[str, Any]) -> Iterator[str]:
     for layout in document["layouts"]:
         pieces = ", ".join(str(piece["part"]) for piece in layout["pieces"])
-        yield f"{layout['copies']} × {layout['stock']}: {pieces}"
+        when = "" if layout["period"] is None else f" ({layout['period']})"
+        yield f"{layout['copies']} × {layout['stock']}{when}: {pieces}"
     for out in document["unplaced"]:
         yield f"{out['quantity']} × {out['part']} has no place: {out['why']}"
     totals = document["totals"]
-    yield f"{totals['stock_pieces']} pieces of stock, {totals['cuts']} cuts."
+    stock, cuts = totals["stock_pieces"], totals["cuts"]
+    yield (
+        f"{stock} {'piece' if stock == 1 else 'pieces'} of stock, "
+        f"{cuts} {'cut' if cuts == 1 else 'cuts'}."
+    )
 
 
 def run_captions(arguments: Arguments) -> int:

@@ -7,14 +7,15 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
-from dataclasses import asdict
+from dataclasses import asdict, dataclass
 from decimal import Decimal
 from time import perf_counter
 from typing import Any
 
 from app.core.cutting.diagram import diagrams as drawn
-from app.core.cutting.job import Area
-from app.core.cutting.plan import Layout, Plan
+from app.core.cutting.job import Area, Job
+from app.core.cutting.plan import Cut, Layout, Plan
+from app.core.cutting.proof import in_words
 from app.core.cutting.solve import WORK, solve
 from app.core.cutting.totals import Totals, levels, totals
 from app.core.errors import WorkshopError
@@ -44,13 +45,30 @@ def read(text: str) -> Document:
     return found
 
 
-def cut_document(
+@dataclass(frozen=True)
+class Answer:
+    """One job planned once: its document, and its drawings where they are wanted."""
+
+    plan: Plan
+    document: Document
+
+    @property
+    def proof(self) -> str:
+        """How good the plan is, in one sentence."""
+        return in_words(self.plan)
+
+    def drawings(self) -> dict[str, str]:
+        """One SVG text for each layout, by the name of its file without suffix."""
+        return {one.key: svg(one, standalone=True) for one in drawn(self.plan)}
+
+
+def cut(
     job: Document,
     *,
     seconds: float | None = None,
     progress: Callable[[int, int], None] | None = None,
-) -> Document:
-    """Plan a job: the document that ``stockthread cut`` prints.
+) -> Answer:
+    """Plan a job.
 
     ``seconds`` bounds the effort, by work that a slow computer does in them, so
     that the same job gives the same plan everywhere. Lengths may take them whole:
@@ -59,12 +77,14 @@ def cut_document(
     Raises WorkshopError with the path of the input at fault.
     """
     started = perf_counter()
-    plan, warnings = _solved(job, seconds, progress)
-    stock, parts = ({str(one["id"]): one["id"] for one in job[n]} for n in LISTS)
-    return {
-        "layouts": [_layout(one, stock, parts) for one in plan.layouts],
+    asked, warnings = read_job(job)
+    _refuse_what_is_not_planned_for(asked)
+    plan = _solved(asked, seconds, progress)
+    ids = _Ids(job)
+    document = {
+        "layouts": [_layout(one, ids) for one in plan.layouts],
         "unplaced": [
-            {"part": parts[one.blank], "quantity": one.quantity, "why": one.why}
+            {"part": ids.part(one.blank), "quantity": one.quantity, "why": one.why}
             for one in plan.unplaced
         ],
         "totals": _totals(plan),
@@ -72,58 +92,101 @@ def cut_document(
         "warnings": warnings,
         "seconds": round(perf_counter() - started, 3),
     }
+    return Answer(plan, document)
 
 
-def diagrams(job: Document, *, seconds: float | None = None) -> dict[str, str]:
-    """One SVG text for each layout, by the name of its file without suffix."""
-    plan, _ = _solved(job, seconds, None)
-    return {one.key: svg(one, standalone=True) for one in drawn(plan)}
+def cut_document(
+    job: Document,
+    *,
+    seconds: float | None = None,
+    progress: Callable[[int, int], None] | None = None,
+) -> Document:
+    """The document that ``stockthread cut`` prints; see ``cut``."""
+    return cut(job, seconds=seconds, progress=progress).document
 
 
 def _no_number(name: str) -> None:
     raise WorkshopError(f"“{name}” in the job is not a number.")
 
 
+def _refuse_what_is_not_planned_for(job: Job) -> None:
+    """What would give a plan that cannot be sawn, or not as it was asked for."""
+    given = {
+        "pins": job.pins,
+        "periods": len(job.periods) > 1,
+        "machine": any(asdict(job.machine).values()),
+        "stock": any(one.defects for one in job.stock),
+    }
+    for name, there in given.items():
+        if there:
+            what = "defects on stock" if name == "stock" else name
+            message = f"This version cannot plan with {what} yet. Leave them out."
+            raise WorkshopError(message, input=name)
+
+
 def _solved(
-    job: Document,
-    seconds: float | None,
-    progress: Callable[[int, int], None] | None,
-) -> tuple[Plan, list[str]]:
-    asked, warnings = read_job(job)
+    asked: Job, seconds: float | None, progress: Callable[[int, int], None] | None
+) -> Plan:
     if seconds is None:
-        return solve(asked, progress, WORK), warnings
+        return solve(asked, progress, WORK)
     pace = QUICK if asked.one_dimensional else LOOKS_A_SECOND
     end = perf_counter() + seconds
     work = max(1, int(seconds * pace))
-    return solve(asked, progress, work, lambda: end - perf_counter()), warnings
+    return solve(asked, progress, work, lambda: end - perf_counter())
 
 
-def _layout(
-    layout: Layout, stock: dict[str, object], parts: dict[str, object]
-) -> Document:
-    """One layout, with the ids as the caller wrote them."""
+class _Ids:
+    """Ids as the caller wrote them: text, or a whole number."""
+
+    def __init__(self, job: Document) -> None:
+        self._stock, self._parts = (
+            {str(x["id"]): x["id"] for x in job[n]} for n in LISTS
+        )
+        self._periods = {str(one): one for one in job.get("periods") or ()}
+
+    def stock(self, key: str) -> object:
+        return self._stock[key]
+
+    def part(self, key: str) -> object:
+        return self._parts[key]
+
+    def period(self, key: str) -> object:
+        """None where there is none; in a job with periods that is the first."""
+        first = next(iter(self._periods.values()), None)
+        return self._periods[key] if key else first
+
+    def used_in(self, key: str) -> object:
+        return self._periods[key] if key else None
+
+
+def _layout(layout: Layout, ids: _Ids) -> Document:
     return {
-        "stock": stock[layout.stock],
-        "period": None,
+        "stock": ids.stock(layout.stock),
+        "period": ids.period(layout.period),
         "copies": layout.copies,
         "pieces": [
-            {"part": parts[piece.blank]} | _area(piece.area) | {"turned": piece.turned}
-            for piece in layout.pieces
+            {"part": ids.part(one.blank)} | _area(one.area) | {"turned": one.turned}
+            for one in layout.pieces
         ],
         "leftovers": [
-            _area(one.area) | {"keep": one.keep, "used_in": None}
+            _area(one.area) | {"keep": one.keep, "used_in": ids.used_in(one.used_in)}
             for one in layout.leftovers
         ],
-        "cuts": [
-            {
-                "direction": cut.direction.value,
-                "at_nm": cut.at.nm,
-                "of_nm": list(_area(cut.of).values()),
-                "set_up": cut.set_up,
-                "kerf_nm": cut.kerf.nm,
-            }
-            for cut in layout.cuts
-        ],
+        "cuts": [_cut(one, layout, ids) for one in layout.cuts],
+    }
+
+
+def _cut(cut: Cut, layout: Layout, ids: _Ids) -> Document:
+    """One cut; what is more than the contract's keys comes after them."""
+    return {
+        "direction": cut.direction.value,
+        "at_nm": cut.at.nm,
+        "of_nm": list(_area(cut.of).values()),
+        "set_up": cut.set_up,
+        "kerf_nm": cut.kerf.nm,
+        "number": cut.number,
+        "against": cut.against,
+        "period": ids.period(cut.period or layout.period),
     }
 
 
