@@ -31,6 +31,8 @@ class Shop:
     keep_length: Length = inches("8")
     keep_width: Length = inches("1")
     plane_most: Length = inches("3/8")
+    # Wide parts may be glued up from strips no narrower; nothing: each from one board.
+    glue_narrowest: Length = Length(0)
     # Boards up to so wide are resawn on edge; nothing: the shop resaws none. Then
     # what such a cut takes, and what flattening both faces takes off each board.
     resaw_height: Length = Length(0)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from app.core.cutting.job import Blank, Saw, Stock
 from app.core.cutting.pile import representative
@@ -17,6 +17,7 @@ from app.core.movement import Piece, PieceKind
 from app.core.part import Dimensions
 from app.core.receiving import Per, tally
 from app.core.shop import Shop
+from app.core.wood import species_or_plain
 
 FIELD = "dealer"
 ORDER = "species, thickness, width, length, price of one board"
@@ -74,13 +75,20 @@ def read(
     WorkshopError that names the line at fault.
     """
     saw = Saw(shop.kerf, shop.end_trim, shop.edge_trim)
+    # One wood may go by two names: the pile goes by the blanks'.
+    called = {_wood(blank.species): blank.species for blank in blanks}
     found: list[Stock] = []
     for one in offers(typed, shop):
         if isinstance(one, Offer):
             found.append(one.stock)
         else:
-            found += representative(one, blanks, saw, shop.plane_most)
+            line = replace(one, species=called.get(_wood(one.species), one.species))
+            found += representative(line, blanks, saw, shop.plane_most)
     return tuple(found)
+
+
+def _wood(name: str) -> str:
+    return species_or_plain(name).name if name else ""
 
 
 def offers(typed: str, shop: Shop) -> tuple[Offer | RandomWidths, ...]:

@@ -7,14 +7,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from app.core.cutting import resawn
 from app.core.cutting.diagram import diagrams, letters
 from app.core.cutting.job import Blank, Stock
-from app.core.cutting.outcome import balance, to_buy
+from app.core.cutting.outcome import balance
 from app.core.cutting.plan import Cut, Layout, Plan
 from app.core.cutting.refine import rips_short
 from app.core.length import Length
 from app.core.safety import Caution, cautions, for_tool
 from app.publish.svg import svg
+from app.services import buying
 from app.store.rack import Pile
 
 
@@ -101,7 +103,8 @@ class WoodLine:
 class PlanView:
     """Everything the page of a plan shows.
 
-    ``stale`` is why it no longer holds, empty while it does.
+    ``stale`` is why it no longer holds, empty while it does. ``to_choose``: it draws
+    on random-width boards, of which the real ones are still to be bought.
     """
 
     id: int
@@ -116,6 +119,7 @@ class PlanView:
     to_buy: tuple[BuyLine, ...]
     wood: tuple[WoodLine, ...]
     cautions: tuple[Caution, ...]
+    to_choose: bool = False
 
     @property
     def buy_cost(self) -> int:
@@ -131,7 +135,7 @@ class PlanView:
     def can_be_cut(self) -> bool:
         """Whether nothing stands against marking it as cut."""
         done = self.cut_on or self.stale or self.unplaced or self.to_buy
-        return bool(self.layouts) and not done
+        return bool(self.layouts) and not (done or self.to_choose)
 
 
 def view(
@@ -157,6 +161,7 @@ def view(
         to_buy=_buy(plan),
         wood=tuple(WoodLine(name, volume) for name, volume in balance(plan).items()),
         cautions=_cautions(plan),
+        to_choose=bool(buying.random_lines(plan)),
     )
 
 
@@ -260,7 +265,7 @@ def _buy(plan: Plan) -> tuple[BuyLine, ...]:
             stock[key].thickness,
             (stock[key].cost or 0) * count,
         )
-        for key, count in to_buy(plan).items()
+        for key, count in buying.pieces(plan).items()
     )
 
 
@@ -268,6 +273,8 @@ def _cautions(plan: Plan) -> tuple[Caution, ...]:
     cuts = [cut for layout in plan.layouts for cut in layout.cuts]
     ways = {cut.direction.value for cut in cuts}
     keys = [key for way in sorted(ways) for key in for_tool("table saw", way)]
+    if resawn.told(plan):
+        keys += for_tool("band saw", "resaw")
     if any(rips_short(cut.direction, cut.of.length.nm) for cut in cuts):
         keys.insert(0, "powered-machine.short-stock")
     return cautions(dict.fromkeys(keys))

@@ -4,22 +4,23 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import date, datetime
+from functools import partial
 from typing import Any
 from zoneinfo import ZoneInfo
 
 from sqlalchemy.orm import Session
 
+from app.core.cutting.alternatives import choice_of, solve
+from app.core.cutting.glued import part_and_strips
 from app.core.cutting.job import Blank, Job, Keep, Saw, Stock
-from app.core.cutting.outcome import movement, refusal, to_buy, used
+from app.core.cutting.outcome import movement, refusal
 from app.core.cutting.plan import Plan
-from app.core.cutting.solve import solve
 from app.core.cutting.written import answer_document, job_document, read_plan
 from app.core.day import read_past_day
 from app.core.errors import NotFound, StaleEdit, WorkshopError
-from app.core.movement import Made, Movement, MovementKind, Piece, PieceKind
-from app.core.part import Dimensions
+from app.core.movement import PieceKind
 from app.core.wood import species_or_plain
-from app.services import dealer, episodes, settings
+from app.services import buying, dealer, episodes, sawn_first, settings, wood_ways
 from app.services.plan_view import PlanView, view
 from app.services.rack_work import short
 from app.store import plans as store
@@ -124,7 +125,7 @@ def buy(
     supplier = short(supplier, "supplier")
     with workspace.write() as work:
         row, plan = _standing(work, slug, number, version, {"on": on})
-        needs = to_buy(plan)
+        needs = buying.pieces(plan)
         if not needs:
             raise WorkshopError("This plan needs no boards that are not on the rack.")
         if plan.unplaced:
@@ -133,10 +134,9 @@ def buy(
                 "and plan again before you buy; nothing was recorded."
             )
         facts = settings.within(work)
-        stock = {one.id: one for one in plan.job.stock}
         bought = record(
             work,
-            _purchase([(stock[key], count) for key, count in needs.items()]),
+            buying.purchase(plan, row.job["dealer"], facts.shop),
             on=_day(on, now, facts.zone),
             now=now,
             zone=facts.zone,
@@ -147,7 +147,7 @@ def buy(
         labels = {pile.stock_id: pile.label for pile in rack.on_hand(work)}
         piles = [labels[line.stock_id] for line in bought.lines if line.stock_id]
         job = _job(work, row.episode_id, row.job["dealer"], plan.job.first)
-        moved = _with_bought(plan, job, dict(zip(needs, piles, strict=True)))
+        moved = buying.with_bought(plan, job, dict(zip(needs, piles, strict=True)))
         _fill(row, moved, row.job["dealer"], now)
 
 
@@ -165,19 +165,18 @@ def mark_cut(
             raise refused
         facts = settings.within(work)
         day = _day(on, now, facts.zone)
-        needs = used(plan)
-        piles = {pile.label: pile for pile in rack.on_hand(work)}
-        taken = {key: piles[key].taking(count) for key, count in needs.items()}
-        record(
+        put_down = partial(
+            record,
             work,
-            movement(plan, taken, _kinds(work, row.episode_id)),
             on=day,
             now=now,
             zone=facts.zone,
             currency=facts.shop.currency,
             episode_id=row.episode_id,
-            plan_id=row.id,
         )
+        kinds = _kinds(work, row.episode_id, plan)
+        plan, taken = sawn_first.taken(work, plan, put_down)
+        put_down(movement(plan, taken, kinds), plan_id=row.id)
         row.cut_on = day
 
 
@@ -201,6 +200,7 @@ def _stale(work: Session, row: PlanRow, plan: Plan) -> str:
         job = _job(work, row.episode_id, row.job["dealer"], plan.job.first)
     except WorkshopError as gone:
         return str(gone)
+    job = choice_of(plan.job).on(job)
     if job == plan.job:
         return ""
     changed = [
@@ -253,18 +253,26 @@ def _job(work: Session, episode_id: int, dealer_lines: str, first: str) -> Job:
     shop = settings.within(work).shop
     offered = [_stock(pile) for pile in rack.on_hand(work) if _is_free(pile)]
     called = {_species(one.species): one.species for one in reversed(wants)}
+    blanks = wood_ways.allowed(
+        work,
+        episode_id,
+        (_blank(one, called[_species(one.species)]) for one in wants),
+        (one.key for one in wants if one.strip),
+        shop,
+    )
     return Job(
         saw=Saw(shop.kerf, shop.end_trim, shop.edge_trim),
         keep=Keep(shop.keep_length, shop.keep_width),
         stock=tuple(
             replace(one, species=called.get(_species(one.species), one.species))
-            for one in (*offered, *dealer.read(dealer_lines, shop))
+            for one in (*offered, *dealer.read(dealer_lines, shop, blanks))
         ),
-        blanks=tuple(_blank(one, called[_species(one.species)]) for one in wants),
+        blanks=blanks,
         stages=STAGES,
         first=first,
         plane=shop.plane_most,
         display=replace(shop.display, both=False),
+        resaw=wood_ways.resaw(shop),
     )
 
 
@@ -308,9 +316,11 @@ def _blank(one: store.Wanted, species: str) -> Blank:
     )
 
 
-def _kinds(work: Session, episode_id: int) -> dict[str, PieceKind]:
+def _kinds(work: Session, episode_id: int, plan: Plan) -> dict[str, PieceKind]:
     wants = store.wanted(work, episode_id) or ()
-    return {one.key: PieceKind.STRIP for one in wants if one.strip}
+    strips = [one.key for one in wants if one.strip]
+    strips += [one.id for one in plan.job.blanks if part_and_strips(one.id)]
+    return dict.fromkeys(strips, PieceKind.STRIP)
 
 
 def _row_to_fill(
@@ -335,34 +345,6 @@ def _new(work: Session, episode_id: int) -> PlanRow:
 def _fill(row: PlanRow, plan: Plan, dealer_lines: str, now: datetime) -> None:
     kept: dict[str, Any] = job_document(plan.job) | {"dealer": dealer_lines}
     row.job, row.answer, row.made_at = kept, answer_document(plan), now
-
-
-def _purchase(boards: list[tuple[Stock, int]]) -> Movement:
-    made = tuple(_bought(stock, count) for stock, count in boards)
-    return Movement(
-        MovementKind.BOUGHT,
-        made=made,
-        from_outside=sum(line.volume for line in made),
-        paid=sum(line.cost for line in made),
-    )
-
-
-def _bought(stock: Stock, count: int) -> Made:
-    # The dealer's lines always give all three sizes.
-    assert stock.width is not None
-    assert stock.thickness is not None
-    size = Dimensions(stock.length, stock.width, stock.thickness)
-    piece = Piece(PieceKind.BOARD, stock.species, size)
-    return Made(piece, count, (stock.cost or 0) * count)
-
-
-def _with_bought(plan: Plan, job: Job, bought: dict[str, str]) -> Plan:
-    """The same layouts, cut from the boards that were bought for them."""
-    layouts = tuple(
-        replace(layout, stock=bought.get(layout.stock, layout.stock))
-        for layout in plan.layouts
-    )
-    return Plan(job, layouts, plan.unplaced)
 
 
 def _day(typed: str, now: datetime, zone: str) -> date:

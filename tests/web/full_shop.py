@@ -80,6 +80,7 @@ SETTINGS = {
     "over_width": "1/8",
     "over_thickness": "1/16",
     "plane_most": "3/8",
+    "glue_narrowest": "2 1/2",
     "resaw_height": "6 in",
     "resaw_kerf": "1/16",
     "resaw_allowance": "1/16",

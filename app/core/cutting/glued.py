@@ -14,6 +14,7 @@ from app.core.cutting.job import Blank, Job
 from app.core.length import Display, Length, Unit, inches, mm
 
 MOST_STRIPS = 8  # more are a butcher's block, which is designed as one
+STRIP = " strip"
 _KEY = re.compile(r"(.+)\.of-([1-9]\d?)")
 
 
@@ -21,7 +22,8 @@ _KEY = re.compile(r"(.+)\.of-([1-9]\d?)")
 class Glued:
     """One kind of part to glue up: ``quantity`` of them, each of ``strips`` strips.
 
-    ``extra`` is what its strips are wider than it, together: for jointing.
+    ``width`` is each strip's as sawn. ``joints`` is what jointing takes off all of
+    them together.
     """
 
     key: str
@@ -31,7 +33,7 @@ class Glued:
     width: Length
     length: Length
     thickness: Length | None
-    extra: Length
+    joints: Length
 
 
 def strip_key(part_key: str, strips: int) -> str:
@@ -88,11 +90,10 @@ def _strips(blank: Blank, strips: int, display: Display) -> Blank:
     return replace(
         blank,
         id=strip_key(blank.id, strips),
-        name=f"{blank.name or blank.id} strip",
+        name=(blank.name or blank.id) + STRIP,
         width=strip_width(blank.width, strips, blank.joint, display),
         quantity=blank.quantity * strips,
         narrowest=None,
-        joint=Length(0),
     )
 
 
@@ -102,25 +103,23 @@ def choice_of(job: Job) -> dict[str, int]:
     return dict(one for one in found if one)
 
 
-def told(job: Job, base: Job) -> tuple[Glued, ...]:
-    """What is to be glued up, with the parts as ``base`` has them."""
-    parts = {blank.id: blank for blank in base.blanks}
+def told(job: Job) -> tuple[Glued, ...]:
+    """What is to be glued up before it is a blank."""
     found = []
     for blank in job.blanks:
         made = part_and_strips(blank.id)
-        if made and made[0] in parts and blank.width is not None:
-            part, strips = parts[made[0]], made[1]
-            assert part.width is not None
+        if made and blank.width is not None:
+            key, strips = made
             found.append(
                 Glued(
-                    part.id,
-                    part.name or part.id,
-                    blank.quantity // strips,
+                    key,
+                    blank.name.removesuffix(STRIP),
+                    -(-blank.quantity // strips),
                     strips,
                     blank.width,
                     blank.length,
                     blank.thickness,
-                    Length(strips * blank.width.nm - part.width.nm),
+                    blank.joint * (strips - 1),
                 )
             )
     return tuple(found)

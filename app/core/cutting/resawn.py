@@ -69,13 +69,19 @@ def _is_pinned(stock_id: str, job: Job) -> bool:
 
 
 def resawn(job: Job, choice: Mapping[str, int]) -> Job:
-    """The job with these stocks, by id, as so many boards each."""
+    """The job with these stocks, by id, as so many boards each.
+
+    Each stays in the list with a quantity of nothing: it is what is bought or taken.
+    """
     if not choice or job.resaw is None:
         return job
     stock: list[Stock] = []
     for one in job.stock:
         boards = choice.get(one.id, 1)
-        stock += [one] if boards == 1 else _boards(one, boards, job.resaw)
+        if boards > 1:
+            stock += [replace(one, quantity=0), *_boards(one, boards, job.resaw)]
+        else:
+            stock.append(one)
     return replace(job, stock=tuple(stock), blanks=_bound(job, choice))
 
 

@@ -106,10 +106,10 @@ def test_a_part_wider_than_any_board_is_glued_up() -> None:
     asked = job([board("A", "100", "5")], [part("30", "12 1/8")])
     plan = planned(asked)
     assert not plan.unplaced
-    (told,) = glued.told(plan.job, asked)
+    (told,) = glued.told(plan.job)
     assert (told.name, told.quantity, told.strips) == ("Top", 1, 3)
     assert told.width == inches("4 1/8")
-    assert told.extra == inches("1/4")
+    assert told.joints == inches("1/4")
     assert sum(len(one.pieces) for one in plan.layouts) == 3
 
 
