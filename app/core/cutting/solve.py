@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
+from app.core.cutting.bounds import least_cost
 from app.core.cutting.effort import Progress, Standing, Watch, Work
 from app.core.cutting.fit import fits, suits, why_not
 from app.core.cutting.job import Job
@@ -18,7 +19,7 @@ from app.core.cutting.plan import Cut, Layout, Leftover, Placed, Plan, Unplaced
 from app.core.cutting.refine import refined
 from app.core.cutting.strategy import strategies
 from app.core.cutting.supply import Laid, Run
-from app.core.cutting.totals import least_cost, totals
+from app.core.cutting.totals import totals
 from app.core.errors import WorkshopError
 from app.core.length import Length
 

@@ -6,12 +6,18 @@ Areas are nm²; in a job without widths every area is a length, nm.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
-from app.core.cutting.fit import clear, suits
-from app.core.cutting.job import Area, Blank, Job, Stock
-from app.core.cutting.order import changes
+from app.core.cutting.bounds import (
+    fewest_cuts,
+    fewest_set_ups,
+    least_cost,
+    least_pieces,
+    most_worth,
+)
+from app.core.cutting.job import Area, Stock
+from app.core.cutting.order import set_ups
 from app.core.cutting.plan import Cut, Direction, Layout, Plan
+from app.core.cutting.worth import Policy
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,98 +77,55 @@ def totals(plan: Plan) -> Totals:
         kerf=over(lambda one: sum(dust(cut) for cut in one.cuts)),
         offcuts=over(lambda one: _left(one, kept=True)),
         scrap=over(lambda one: _left(one, kept=False)),
-        set_ups=sum(changes(layout.cuts) for layout in plan.layouts),
+        set_ups=set_ups(plan),
         cuts=over(lambda one: len(one.cuts)),
     )
 
 
 def _left(layout: Layout, *, kept: bool) -> int:
-    return sum(extent(one.area) for one in layout.leftovers if one.keep is kept)
+    """Offcuts or scrap; what a later period cuts up stands in its own pieces."""
+    return sum(
+        extent(one.area)
+        for one in layout.leftovers
+        if one.keep is kept and not one.used_in
+    )
+
+
+def offcut_worth(plan: Plan) -> int:
+    """What all offcuts are worth that stay when the plan is cut, nm² or nm."""
+    policy = Policy.of(plan.job)
+    return sum(
+        policy.worth(one.area.length.nm, one.area.width.nm) * layout.copies
+        for layout in plan.layouts
+        for one in layout.leftovers
+        if one.keep and not one.used_in
+    )
 
 
 def levels(plan: Plan) -> tuple[Level, ...]:
-    """Cost and stock pieces against the wood they need at least, and the rest.
+    """Every objective with its value and a bound, in the order of their rank.
 
-    A bound counts each blank with one kerf against stock with one kerf more,
-    so it holds for any way of sawing; where the planner worked out a higher one,
-    that stands. It speaks of the blanks that are placed; with blanks unplaced
-    nothing is called proven.
+    The bounds speak of the blanks that are placed, and with blanks unplaced nothing
+    is called proven. ``stock_pieces`` counts beside the money. Those of cost, pieces,
+    set-ups and cuts are least values and hold for any way of sawing; where the
+    planner worked out a higher one for cost or pieces, that stands. The bound of
+    ``offcut_value`` is the most that offcuts could be worth in a plan that costs no
+    more than this one: with more money more could be left over.
     """
     sums = totals(plan)
     known = {one.objective: one.least for one in plan.bounds}
-    cost = max(least_cost(plan), known.get("cost", 0))
-    pieces = max(least_pieces(plan), known.get("stock_pieces", 0))
     bounds = (
-        ("cost", sums.cost, cost),
-        ("stock_pieces", sums.stock_pieces, pieces),
-        ("offcut_value", sums.offcuts, sums.stock - sums.parts),
-        ("set_ups", sums.set_ups, 0),
-        ("cuts", sums.cuts, 0),
+        ("cost", sums.cost, max(least_cost(plan), known.get("cost", 0))),
+        (
+            "stock_pieces",
+            sums.stock_pieces,
+            max(least_pieces(plan), known.get("stock_pieces", 0)),
+        ),
+        ("offcut_value", offcut_worth(plan), most_worth(plan, sums.cost)),
+        ("set_ups", sums.set_ups, fewest_set_ups(plan)),
+        ("cuts", sums.cuts, fewest_cuts(plan)),
     )
     return tuple(
         Level(name, value, bound, value == bound and not plan.unplaced)
         for name, value, bound in bounds
     )
-
-
-def least_cost(plan: Plan) -> int:
-    """No plan that places the same blanks costs less, minor units."""
-    job = plan.job
-    wanted = _placed(plan)
-    if any(not one.cost and one.quantity is None for one in job.stock):
-        return 0
-    free = sum(
-        _room(one, job) * (one.quantity or 0) for one in job.stock if not one.cost
-    )
-    priced = [one for one in job.stock if one.cost and _room(one, job)]
-    missing = sum(_needs(blank, job) * n for blank, n in wanted) - free
-    forced = max((_dearest(blank, job) for blank, _ in wanted), default=0)
-    if missing <= 0 or not priced:
-        return forced
-    rate = min(Fraction(one.cost or 0, _room(one, job)) for one in priced)
-    least = min(one.cost or 0 for one in priced)
-    whole = -(-missing // max(_room(one, job) for one in priced))
-    by_piece = whole * least
-    return max(forced, by_piece, -int(-missing * rate // 1))
-
-
-def least_pieces(plan: Plan) -> int:
-    """No plan that places the same blanks opens fewer pieces of stock."""
-    job = plan.job
-    missing = sum(_needs(blank, job) * n for blank, n in _placed(plan))
-    opened = 0
-    for one in sorted(job.stock, key=lambda one: -_room(one, job)):
-        room = _room(one, job)
-        if missing <= 0 or not room:
-            break
-        most = -(-missing // room)
-        taken = most if one.quantity is None else min(most, one.quantity)
-        opened += taken
-        missing -= taken * room
-    return opened
-
-
-def _placed(plan: Plan) -> list[tuple[Blank, int]]:
-    out = {one.blank: one.quantity for one in plan.unplaced}
-    found = ((one, one.quantity - out.get(one.id, 0)) for one in plan.job.blanks)
-    return [(blank, n) for blank, n in found if n]
-
-
-def _dearest(blank: Blank, job: Job) -> int:
-    """What the cheapest stock for this blank costs, if none is free."""
-    suited = [one for one in job.stock if suits(one, blank, job.plane)]
-    return min((one.cost or 0 for one in suited), default=0)
-
-
-def _needs(blank: Blank, job: Job) -> int:
-    kerf = job.saw.kerf.nm
-    across = blank.width.nm + kerf if blank.width else 1
-    return (blank.length.nm + kerf) * across
-
-
-def _room(stock: Stock, job: Job) -> int:
-    kerf = job.saw.kerf.nm
-    length, width = clear(stock, job)
-    if not (length and width):
-        return 0
-    return (length + kerf) * (width + kerf if stock.width else 1)

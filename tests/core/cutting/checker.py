@@ -137,7 +137,7 @@ def totals_exact(plan: Plan) -> None:
         over(lambda one: left(one, keep=True)),
         over(lambda one: left(one, keep=False)),
         over(lambda one: len(one.cuts)),
-        sum(len(list(groupby(x.cuts, lambda c: c.set_up))) for x in plan.layouts),
+        set_afresh(plan),
     )
     told = (
         *(sums.cost, sums.stock_pieces, sums.stock, sums.parts),
@@ -148,13 +148,22 @@ def totals_exact(plan: Plan) -> None:
     assert sums.stock == heaps, "wood appears or vanishes in the totals"
 
 
+def set_afresh(plan: Plan) -> int:
+    """How often fence or stop is moved, cut after cut through the whole plan."""
+    cuts = [cut for layout in plan.layouts for cut in layout.cuts]
+    cuts.sort(key=lambda cut: cut.number)
+    numbers = [cut.number for cut in cuts]
+    assert numbers == list(range(1, len(cuts) + 1)), "cuts without their number"
+    return len(list(groupby(cuts, lambda cut: (cut.period, cut.set_up))))
+
+
 def levels_honest(plan: Plan) -> None:
     """Each bound lies on its side of the value, and only equal ones are proof."""
     sums = totals(plan)
     values = {
         "cost": sums.cost,
         "stock_pieces": sums.stock_pieces,
-        "offcut_value": sums.offcuts,
+        "offcut_value": offcut_worth(plan),
         "set_ups": sums.set_ups,
         "cuts": sums.cuts,
     }
