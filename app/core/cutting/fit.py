@@ -67,6 +67,8 @@ def why_not(blank: Blank, job: Job) -> str:
     kind = _kind(blank)
     if not job.stock:
         return "There is no stock to cut it from."
+    if len(job.periods) > 1 and (late := _too_late(blank, job)):
+        return late
     of_species = [one for one in job.stock if _same_species(one, blank)]
     if not of_species:
         return f"There is no {blank.species} on the rack or on offer."
@@ -76,6 +78,16 @@ def why_not(blank: Blank, job: Job) -> str:
     if not any(fits(one, blank, job) for one in suited):
         return _too_big(blank, suited, job)
     return f"There is not enough {kind} left for it after the other blanks."
+
+
+def _too_late(blank: Blank, job: Job) -> str:
+    """That stock which would do comes after the blank's period, if so."""
+    suited = [one for one in job.stock if suits(one, blank, job.plane)]
+    suited = [one for one in suited if fits(one, blank, job)]
+    due = job.when(blank.period)
+    if not suited or any(job.when(one.period) <= due for one in suited):
+        return ""
+    return "The stock that would do comes in a later period only."
 
 
 def _not_there(blank: Blank, job: Job) -> str:

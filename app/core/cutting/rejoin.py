@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import TypeVar
 
 from app.core.cutting.fit import trims
 from app.core.cutting.job import Job, Stock
 from app.core.cutting.parting import Leaf, Sawn, Tree, leaves, overlap, pruned
 from app.core.cutting.pattern import Box, Pattern, RawCut
 from app.core.cutting.plan import Direction
+
+T = TypeVar("T")
 
 
 def is_sound(box: Box, stock: Stock) -> bool:
@@ -50,19 +53,19 @@ def large_enough(box: Box, job: Job) -> bool:
 
 
 def together(
-    rows: Sequence[Sequence[tuple[Pattern, int]]],
-) -> list[tuple[list[Pattern | None], int]]:
+    rows: Sequence[Sequence[tuple[T, int]]],
+) -> list[tuple[list[T | None], int]]:
     """Equal boards made of what lies on their regions, run by run."""
     rest = [list(row) for row in rows]
-    found: list[tuple[list[Pattern | None], int]] = []
+    found: list[tuple[list[T | None], int]] = []
     while any(rest):
         copies = min(row[0][1] for row in rest if row)
         found.append(([row[0][0] if row else None for row in rest], copies))
         for row in rest:
             if row:
-                pattern, left = row.pop(0)
+                one, left = row.pop(0)
                 if left > copies:
-                    row.insert(0, (pattern, left - copies))
+                    row.insert(0, (one, left - copies))
     return found
 
 

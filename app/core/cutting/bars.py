@@ -1,0 +1,235 @@
+"""Lengths with pins, defects, periods and a machine's least length.
+
+The planner of lengths knows none of these. So it is given a job without them, as
+near as that comes: what is pinned or not there yet suits only some bars, sound
+lengths are bars of their own. What of its plan cannot be cut in time or held at
+the machine is taken off and put where it can.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+from app.core.cutting.fit import why_not
+from app.core.cutting.job import Area, Job, Machine
+from app.core.cutting.order import area, in_order
+from app.core.cutting.parting import leaves
+from app.core.cutting.pattern import Pattern
+from app.core.cutting.pins import Loose, loose
+from app.core.cutting.plan import Layout, Leftover, Plan, Unplaced
+from app.core.cutting.regions import Board, Regioned, regions
+from app.core.cutting.rejoin import together, whole_board
+from app.core.cutting.rows import (
+    Row,
+    as_layout,
+    can_be_cut,
+    layout_of,
+    moved,
+    only_sound_kept,
+    when,
+)
+
+Plain = Callable[[Job], Plan]
+ROUNDS = 6  # of placing again what could not be cut where it lay
+
+
+def asks_for_more(job: Job) -> bool:
+    """Whether a job of lengths asks for what only this module gives."""
+    return bool(
+        job.pins
+        or len(job.periods) > 1
+        or job.machine.shortest_piece
+        or any(one.defects or one.period for one in job.stock)
+    )
+
+
+def plan_bars(job: Job, plain: Plain) -> Plan:
+    """Plan a job of lengths with ``plain``, which knows lengths and money alone.
+
+    Wishes are kept where that places as much for no more money. The bound is that
+    of the same job with less asked of it: nothing firm is left out, but time is.
+    """
+    plan = _planned(loose(job), plain)
+    if any(not pin.firm for pin in job.pins):
+        kept = _planned(loose(job, wishes=True), plain)
+        if _worse(kept) <= _worse(plan):
+            # What a plan with wishes cannot cost less than, another might.
+            plan = replace(kept, bounds=plan.bounds)
+    return in_order(plan)
+
+
+def _worse(plan: Plan) -> tuple[int, int]:
+    money = {one.id: one.cost or 0 for one in plan.job.stock}
+    return (
+        sum(one.quantity for one in plan.unplaced),
+        sum(money[one.stock] * one.copies for one in plan.layouts),
+    )
+
+
+def _planned(found: Loose, plain: Plain) -> Plan:
+    bars = _Bars(regions(_in_time(found.job)), plain)
+    plan = bars.plan()
+    out = tuple(
+        Unplaced(blank.id, count, why_not(blank, found.job))
+        for n, blank in enumerate(found.job.blanks)
+        if (count := bars.homeless.count(n))
+    )
+    return found.back(replace(plan, unplaced=out))
+
+
+def _in_time(job: Job) -> Job:
+    """The job with each blank bound to the stock that is there in its period."""
+    if len(job.periods) < 2:
+        return job
+    blanks = []
+    for number, blank in enumerate(job.blanks):
+        there = tuple(
+            one.id
+            for one in job.stock
+            if job.when(one.period) <= when(job, number)
+            and (not blank.only or one.id in blank.only)
+        )
+        # Nothing there yet: bound to what it was, or to what there never is.
+        blanks.append(replace(blank, only=there or blank.only or ("",)))
+    return replace(job, blanks=tuple(blanks))
+
+
+@dataclass
+class _Bars:
+    """One job of sound bars being planned: ``found.job``; the bars may be regions."""
+
+    found: Regioned
+    plain: Plain
+
+    def __post_init__(self) -> None:
+        self.job = self.found.job
+        self.rows: list[Row] = []
+        self.homeless: list[int] = []
+
+    def plan(self) -> Plan:
+        """The plan of the job as given, but for its order and what stays out."""
+        first = self._ask([blank.quantity for blank in self.job.blanks])
+        for _ in range(ROUNDS):
+            self._settle()
+            if not self.homeless:
+                break
+            wanted = Counter(self.homeless)
+            self.homeless = []
+            self._ask([wanted[n] for n in range(len(self.job.blanks))])
+        self._settle()
+        bounds = first.bounds if not self.homeless and not first.unplaced else ()
+        if any(board.tree for board in self.found.boards):
+            bounds = ()
+        given = self.found.given
+        return Plan(given, tuple(self._layouts()), (), bounds)
+
+    def _ask(self, wanted: Sequence[int]) -> Plan:
+        """Plan so many blanks on what is not used yet, and take the rows over."""
+        used = Counter(row.bar for row in self.rows)
+        stock = tuple(
+            replace(
+                one,
+                period="",
+                quantity=None if one.quantity is None else one.quantity - used[n],
+            )
+            for n, one in enumerate(self.job.stock)
+        )
+        blanks = tuple(
+            replace(one, quantity=count, period="")
+            for one, count in zip(self.job.blanks, wanted, strict=True)
+        )
+        asked = replace(
+            self.job, stock=stock, blanks=blanks, periods=(), machine=Machine()
+        )
+        plan = self.plain(asked)
+        bars = {one.id: n for n, one in enumerate(self.job.stock)}
+        names = {one.id: n for n, one in enumerate(self.job.blanks)}
+        for layout in plan.layouts:
+            held = tuple(names[piece.blank] for piece in layout.pieces)
+            self.rows += [Row(bars[layout.stock], held)] * layout.copies
+        for out in plan.unplaced:
+            self.homeless += [names[out.blank]] * out.quantity
+        return plan
+
+    def _settle(self) -> None:
+        """Take off each bar what cannot be cut there, and put it where it can."""
+        rows = [self._shortened(row) for row in self.rows]
+        self.rows = [row for row in rows if row.blanks]
+        homeless, self.homeless = self.homeless, []
+        for number in sorted(homeless, key=lambda n: -self.job.blanks[n].length.nm):
+            if not self._housed(number):
+                self.homeless.append(number)
+
+    def _shortened(self, row: Row) -> Row:
+        while row.blanks and not can_be_cut(self.job, row):
+            # The latest waits for the others; of those, the shortest.
+            off = max(
+                row.blanks,
+                key=lambda n: (when(self.job, n), -self.job.blanks[n].length.nm, n),
+            )
+            held = list(row.blanks)
+            held.remove(off)
+            self.homeless.append(off)
+            row = Row(row.bar, tuple(held))
+        return row
+
+    def _housed(self, number: int) -> bool:
+        for at, row in enumerate(self.rows):
+            longer = Row(row.bar, (*row.blanks, number))
+            if can_be_cut(self.job, longer):
+                self.rows[at] = longer
+                return True
+        return False
+
+    def _layouts(self) -> list[Layout]:
+        """The rows as layouts of the job as given, equal ones together."""
+        counted = Counter(Row(row.bar, tuple(sorted(row.blanks))) for row in self.rows)
+        order = sorted(counted, key=lambda row: (row.bar, row.blanks))
+        found: list[Layout] = []
+        for place, board in enumerate(self.found.boards):
+            lots = [
+                [(row, counted[row]) for row in order if row.bar == bar]
+                for bar in board.planned
+            ]
+            for rows, copies in together(lots):
+                layout = self._board(place, board, rows)
+                found.append(replace(layout, copies=copies))
+        return found
+
+    def _board(self, place: int, board: Board, rows: Sequence[Row | None]) -> Layout:
+        if board.tree is None:
+            (row,) = rows
+            assert row is not None
+            return only_sound_kept(layout_of(self.job, row), board.stock)
+        given = self.found.given
+        sound = [leaf.box for leaf in leaves(board.tree) if leaf.sound]
+        parts = [None if row is None else Pattern() for row in rows]
+        whole = as_layout(
+            given, place, whole_board(board.stock, board.tree, parts, given)
+        )
+        laid = [
+            (area(box, one_dimensional=True), layout_of(self.job, row))
+            for box, row in zip(sound, rows, strict=True)
+            if row
+        ]
+        start = min(self.job.when(layout.period) for _, layout in laid)
+        for where, layout in laid:
+            whole = _joined(whole, where, layout, start, self.job)
+        return replace(
+            whole, period=self.job.periods[start] if self.job.periods else ""
+        )
+
+
+def _joined(whole: Layout, where: Area, part: Layout, start: int, job: Job) -> Layout:
+    """A board's layout with that of one of its sound lengths put in."""
+    part = moved(part, where.x)
+    waits = job.when(part.period) > start
+    left = (Leftover(where, keep=True, used_in=part.period),) if waits else ()
+    return replace(
+        whole,
+        pieces=(*whole.pieces, *part.pieces),
+        leftovers=(*whole.leftovers, *left, *part.leftovers),
+        cuts=(*whole.cuts, *part.cuts),
+    )
