@@ -31,8 +31,10 @@ from app.core.cutting.rows import (
     when,
 )
 
-Plain = Callable[[Job], Plan]
+# A job and which part of the work may go into it.
+Plain = Callable[[Job, float], Plan]
 ROUNDS = 6  # of placing again what could not be cut where it lay
+AGAIN = 0.1  # of the work, for each of these rounds
 
 
 def asks_for_more(job: Job) -> bool:
@@ -51,9 +53,10 @@ def plan_bars(job: Job, plain: Plain) -> Plan:
     Wishes are kept where that places as much for no more money. The bound is that
     of the same job with less asked of it: nothing firm is left out, but time is.
     """
-    plan = _planned(loose(job), plain)
-    if any(not pin.firm for pin in job.pins):
-        kept = _planned(loose(job, wishes=True), plain)
+    wishes = any(not pin.firm for pin in job.pins)
+    plan = _planned(loose(job), plain, 0.5 if wishes else 1.0)
+    if wishes:
+        kept = _planned(loose(job, wishes=True), plain, 1.0)
         if _worse(kept) <= _worse(plan):
             # What a plan with wishes cannot cost less than, another might.
             plan = replace(kept, bounds=plan.bounds)
@@ -68,8 +71,8 @@ def _worse(plan: Plan) -> tuple[int, int]:
     )
 
 
-def _planned(found: Loose, plain: Plain) -> Plan:
-    bars = _Bars(regions(_in_time(found.job)), plain)
+def _planned(found: Loose, plain: Plain, share: float) -> Plan:
+    bars = _Bars(regions(_in_time(found.job)), plain, share)
     plan = bars.plan()
     out = tuple(
         Unplaced(blank.id, count, why_not(blank, found.job))
@@ -102,6 +105,7 @@ class _Bars:
 
     found: Regioned
     plain: Plain
+    share: float
 
     def __post_init__(self) -> None:
         self.job = self.found.job
@@ -110,14 +114,16 @@ class _Bars:
 
     def plan(self) -> Plan:
         """The plan of the job as given, but for its order and what stays out."""
-        first = self._ask([blank.quantity for blank in self.job.blanks])
+        everything = [blank.quantity for blank in self.job.blanks]
+        first = self._ask(everything, self.share)
         for _ in range(ROUNDS):
             self._settle()
             if not self.homeless:
                 break
             wanted = Counter(self.homeless)
             self.homeless = []
-            self._ask([wanted[n] for n in range(len(self.job.blanks))])
+            rest = [wanted[n] for n in range(len(self.job.blanks))]
+            self._ask(rest, self.share * AGAIN)
         self._settle()
         bounds = first.bounds if not self.homeless and not first.unplaced else ()
         if any(board.tree for board in self.found.boards):
@@ -125,7 +131,7 @@ class _Bars:
         given = self.found.given
         return Plan(given, tuple(self._layouts()), (), bounds)
 
-    def _ask(self, wanted: Sequence[int]) -> Plan:
+    def _ask(self, wanted: Sequence[int], share: float) -> Plan:
         """Plan so many blanks on what is not used yet, and take the rows over."""
         used = Counter(row.bar for row in self.rows)
         stock = tuple(
@@ -143,7 +149,7 @@ class _Bars:
         asked = replace(
             self.job, stock=stock, blanks=blanks, periods=(), machine=Machine()
         )
-        plan = self.plain(asked)
+        plan = self.plain(asked, share)
         bars = {one.id: n for n, one in enumerate(self.job.stock)}
         names = {one.id: n for n, one in enumerate(self.job.blanks)}
         for layout in plan.layouts:

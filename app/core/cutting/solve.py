@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
+from app.core.cutting.bars import asks_for_more, plan_bars
 from app.core.cutting.bounds import least_cost
 from app.core.cutting.effort import Progress, Standing, Watch, Work
 from app.core.cutting.fit import fits, suits, why_not
@@ -25,6 +26,7 @@ from app.core.length import Length
 
 # Looks at a shape; some three million a second on a small laptop.
 WORK = 4_000_000
+GLANCE = 1_000  # for a first plan, at once
 
 
 def solve(
@@ -45,11 +47,31 @@ def solve(
     """
     _check(job)
     meter = Work(work, 0, left)
+    if job.one_dimensional and asks_for_more(job):
+        return _bars(job, meter, progress, watch)
     best, done = _served(job, meter, progress, watch)
     if job.one_dimensional:
         return _lengths(job, best, meter, progress, done)
     best.laid = refined(job, best.laid, Work(work))
     return _plan(job, best)
+
+
+def _bars(
+    job: Job, meter: Work, progress: Progress | None, watch: Watch | None
+) -> Plan:
+    """A plan of lengths with pins, defects, periods or a machine's least length."""
+
+    def plain(one: Job, share: float) -> Plan:
+        part = meter.share(share)
+        return solve(one, progress, part.most, part.left)
+
+    if watch:
+        first = plan_bars(job, lambda one, _: solve(one, work=GLANCE))
+        watch(Standing(totals(first).cost, least_cost(first), lambda: first))
+    plan = plan_bars(job, plain)
+    if watch:
+        watch(Standing(totals(plan).cost, least_cost(plan), lambda: plan))
+    return plan
 
 
 def _served(

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from functools import partial
 
 import pytest
 
-from app.core.cutting.bars import plan_bars
+from app.core.cutting.effort import Standing
 from app.core.cutting.job import Area, Blank, Job, Keep, Machine, Pin, Saw, Stock
 from app.core.cutting.plan import Plan
 from app.core.cutting.solve import solve
 from app.core.cutting.totals import totals
 from app.core.length import Length, inches
 from tests.core.cutting.checker import check, placed
+from tests.core.cutting.jobs import random_bars
 
 NONE = Length(0)
 
@@ -37,7 +37,7 @@ def job(stock: list[Stock], blanks: list[Blank], **more: object) -> Job:
 
 
 def planned(asked: Job) -> Plan:
-    plan = plan_bars(asked, partial(solve, work=30_000))
+    plan = solve(asked, work=30_000)
     assert plan.job == asked
     check(plan)
     return plan
@@ -134,8 +134,17 @@ def test_nothing_short_is_held_at_the_machine() -> None:
     assert totals(plan).stock_pieces == 4
 
 
+def test_a_watcher_is_told_of_a_plan_that_can_be_cut() -> None:
+    knotty = bar("96", defects=(spot("40 1/4", "1 3/4"),))
+    asked = job([knotty], [leg("20", 4)])
+    told: list[Standing] = []
+    solve(asked, work=30_000, watch=told.append)
+    assert told
+    for one in told:
+        check(one.plan())
+        assert one.bound <= one.cost
+
+
 @pytest.mark.parametrize("seed", range(120))
 def test_any_bars_can_be_cut(seed: int) -> None:
-    from tests.core.cutting.jobs import random_bars  # noqa: PLC0415
-
     planned(random_bars(seed))
