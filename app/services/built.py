@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from app.core import shopwork, spare_wood
+from app.core.cutting.glued import part_and_strips
 from app.core.design import Design
 from app.core.errors import WorkshopError
 from app.core.length import Length
@@ -34,13 +35,23 @@ def missing(design: Design, left: Sequence[Part], waiting: Waiting) -> list[str]
     for part in left:
         there = count(waiting.get(part.key, ()))
         if not part.glue_up and there < part.quantity:
-            found.append(f"{part.quantity - there} × {part.name} is not cut yet.")
+            done = "glued up" if _has_strips(part, waiting) else "cut"
+            found.append(f"{part.quantity - there} × {part.name} is not {done} yet.")
     for item, needed in _panels_needed(design, left):
         there = count(waiting.get(item.key, ()))
         if there < needed:
             done = "ripped to width" if item.single else "glued up"
             found.append(f"{needed - there} × {item.name} is not {done} yet.")
     return found
+
+
+def _has_strips(part: Part, waiting: Waiting) -> bool:
+    """Whether strips wait that make one of it."""
+    found = ((part_and_strips(key), piles) for key, piles in waiting.items())
+    return any(
+        made and made[0] == part.key and count(piles) >= made[1]
+        for made, piles in found
+    )
 
 
 def _panels_needed(design: Design, left: Sequence[Part]) -> list[tuple[GlueUp, int]]:

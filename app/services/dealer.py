@@ -10,7 +10,7 @@ from app.core.cutting.job import Blank, Saw, Stock
 from app.core.cutting.pile import representative
 from app.core.cutting.random_widths import RandomWidths
 from app.core.errors import WorkshopError
-from app.core.length import Length, show
+from app.core.length import Length, Unit, show
 from app.core.measure import dressed, quarters
 from app.core.money import Money
 from app.core.movement import Piece, PieceKind
@@ -27,6 +27,22 @@ LONGEST_CELL = 80
 BOARD_LIKE = "walnut, 13/16, 6, 96, 48.00"
 STICK_LIKE = "pine, 1 x 4, 96, 7.50 a stick"
 RANDOM_LIKE = "walnut, 4/4, 5 to 9 wide, 96 to 120 long, 12.50 per board foot"
+METRIC_LIKE = "oak, 27, 120 to 240 wide, 2000 to 3000 long, 2900 per m3"
+# What is sold, and how a line of it is written; invented prices.
+EXAMPLES = {
+    Unit.INCH: (
+        ("Boards of one size", BOARD_LIKE),
+        ("Boards of random width", RANDOM_LIKE),
+        ("Sheets", "birch plywood, 1/2, 48, 96, 62.00 a sheet"),
+        ("Softwood by its nominal size", STICK_LIKE),
+    ),
+    Unit.MILLIMETRE: (
+        ("Boards of one size", "oak, 21, 150, 2400, 38.00"),
+        ("Boards of random width", METRIC_LIKE),
+        ("The same by the face", "oak, 27, 120 to 240 wide, 2500 long, 78 per m2"),
+        ("Sheets", "birch plywood, 12, 1220, 2440, 62.00 a sheet"),
+    ),
+}
 
 _PER = {
     Per.BOARD_FOOT: r"board foot|board feet|bd\.? ?ft\.?|bf",
@@ -213,7 +229,7 @@ def _random(number: int, cells: list[str], price: _Price, shop: Shop) -> RandomW
             f"like {RANDOM_LIKE}."
         )
     thick = _thickness(cells[1], shop)
-    metric = shop.unit.value == "mm"
+    metric = shop.unit is Unit.MILLIMETRE
     return RandomWidths(
         id=f"{FIELD}-{number}",
         species=cells[0],

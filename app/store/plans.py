@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from app.core.cutting.glued import STRIP, part_and_strips
 from app.core.length import Length
 from app.core.movement import MovementKind
 from app.core.part import Dimensions, Grain
@@ -22,6 +24,8 @@ from app.store.schema import (
     StockRow,
 )
 
+# How many blanks there are of a key and a size: length, width, thickness, nm.
+Cut = Counter[tuple[str, tuple[int, int, int]]]
 GONE = (MovementKind.DISCARDED, MovementKind.LOST, MovementKind.GIVEN_AWAY)
 
 
@@ -90,31 +94,53 @@ def _part(row: PartRow) -> Wanted:
 
 
 def still_wanted(work: Session, episode_id: int) -> tuple[Wanted, ...] | None:
-    """What the design wants and has not been cut yet, or was lost since."""
+    """What the design wants and has not been cut yet, or was lost since.
+
+    A part of which some strips are there, but not all, wants the others.
+    """
     all_of_it = wanted(work, episode_id)
     if all_of_it is None:
         return None
     there = _cut(work, episode_id)
-    left = []
-    for one in all_of_it:
-        missing = one.quantity - sum(
-            count
-            for (key, size), count in there.items()
-            if key == one.key and _does(one, size)
-        )
-        if missing > 0:
-            left.append(
-                Wanted(
-                    one.key,
-                    one.name,
-                    missing,
-                    one.species,
-                    one.size,
-                    one.may_turn,
-                    one.strip,
+    return tuple(left for one in all_of_it for left in _left(one, there))
+
+
+def _left(one: Wanted, there: Cut) -> Iterator[Wanted]:
+    missing = one.quantity - sum(
+        count
+        for (key, size), count in there.items()
+        if key == one.key and _does(one, size)
+    )
+    for strip, count in _strips_there(one, there).items():
+        made = part_and_strips(strip.key)
+        assert made is not None
+        whole, begun = divmod(count, made[1])
+        missing -= whole
+        if begun and missing > 0:
+            missing -= 1
+            yield replace(strip, quantity=made[1] - begun)
+    if missing > 0:
+        yield replace(one, quantity=missing)
+
+
+def _strips_there(one: Wanted, there: Cut) -> dict[Wanted, int]:
+    """The strips that were cut to glue this part up from, and how many there are."""
+    found: dict[Wanted, int] = {}
+    for (key, size), count in there.items():
+        made = part_and_strips(key)
+        if made and made[0] == one.key and count > 0:
+            whole = (size[0], size[1] * made[1], size[2])
+            if _does(replace(one, may_turn=False), whole):
+                strip = replace(
+                    one,
+                    key=key,
+                    name=one.name + STRIP,
+                    size=Dimensions(*map(Length, size)),
+                    may_turn=False,
+                    strip=True,
                 )
-            )
-    return tuple(left)
+                found[strip] = found.get(strip, 0) + count
+    return found
 
 
 def _does(one: Wanted, size: tuple[int, int, int]) -> bool:
@@ -125,9 +151,9 @@ def _does(one: Wanted, size: tuple[int, int, int]) -> bool:
     return size[2] >= one.size.thickness.nm and (straight or turned)
 
 
-def _cut(work: Session, episode_id: int) -> Counter[tuple[str, tuple[int, int, int]]]:
+def _cut(work: Session, episode_id: int) -> Cut:
     """How many blanks of each key and size stand as cut and were not lost."""
-    found: Counter[tuple[str, tuple[int, int, int]]] = Counter()
+    found: Cut = Counter()
     query = (
         select(MovementLine.side, MovementLine.quantity, MovementRow.kind, StockRow)
         .join(MovementRow, MovementRow.id == MovementLine.movement_id)

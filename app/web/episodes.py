@@ -18,7 +18,10 @@ from app.web.pages import to_episode
 bp = Blueprint("episodes", __name__)
 
 # In the order of the work; each module's section() gives facts for its partial.
-SECTIONS = ("designs", "plans", "building", "log", "film", "publishing", "promises")
+SECTIONS = (
+    *("designs", "plans", "bought_boards", "glued_parts", "building"),
+    *("log", "film", "publishing", "promises"),
+)
 
 
 @bp.get("/series/<slug>/<int:number>")

@@ -13,7 +13,7 @@ from fractions import Fraction
 from itertools import product
 
 from app.core.cutting import glued, resawn
-from app.core.cutting.effort import Progress, Watch
+from app.core.cutting.effort import Progress, Standing, Watch
 from app.core.cutting.fit import fits, suits, ways
 from app.core.cutting.job import Blank, Job
 from app.core.cutting.plan import Plan
@@ -64,8 +64,27 @@ def solve(
     if not any(_moves(job)):
         return plan_as_it_is(job, progress, work, left, watch)
     choice = _best(job, max(work // SHARE, LEAST_WORK), left, watch)
-    plan = plan_as_it_is(choice.on(job), progress, work, left, watch)
+    told = _evened(watch) if watch and choice.resawn else watch
+    plan = plan_as_it_is(choice.on(job), progress, work, left, told)
     return resawn.evened(plan)
+
+
+def was_tried(job: Job) -> bool:
+    """Whether a plan's job had other ways open, or is one of them.
+
+    A bound on its cost speaks of that way alone.
+    """
+    return choice_of(job) != Choice() or any(_moves(job))
+
+
+def _evened(watch: Watch) -> Watch:
+    """Tell of better plans as they would be kept: what is resawn used whole."""
+
+    def told(standing: Standing) -> None:
+        plan = resawn.evened(standing.plan())
+        watch(replace(standing, cost=totals(plan).cost, plan=lambda: plan))
+
+    return told
 
 
 def _best(

@@ -75,14 +75,19 @@ def _lines(display: Display) -> int:
 
 
 def glued(job: Job, choice: Mapping[str, int]) -> Job:
-    """The job with these blanks, by id, as so many strips each."""
-    if not choice:
-        return job
+    """The job with these blanks, by id, as so many strips each.
+
+    A blank stays as it is where the job has such strips of it already: those that
+    are missing of a set.
+    """
+    there = {blank.id for blank in job.blanks}
     blanks = tuple(
-        _strips(blank, choice[blank.id], job.display) if blank.id in choice else blank
+        _strips(blank, choice[blank.id], job.display)
+        if blank.id in choice and strip_key(blank.id, choice[blank.id]) not in there
+        else blank
         for blank in job.blanks
     )
-    return replace(job, blanks=blanks)
+    return replace(job, blanks=blanks) if choice else job
 
 
 def _strips(blank: Blank, strips: int, display: Display) -> Blank:

@@ -1,0 +1,319 @@
+"""Boards of random width: how much to buy, and the real ones once they are bought."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Mapping
+from contextlib import suppress
+from dataclasses import dataclass
+from datetime import datetime
+from fractions import Fraction
+
+from sqlalchemy.orm import Session
+
+from app.core import receiving
+from app.core.cutting.how_much import Amount, how_much, sold
+from app.core.cutting.job import Blank
+from app.core.cutting.plan import Plan
+from app.core.cutting.random_widths import Must, RandomWidths
+from app.core.cutting.resawn import piece_of, told
+from app.core.cutting.written import read_plan
+from app.core.errors import NotFound, WorkshopError
+from app.core.length import Length, Unit, show
+from app.core.money import Money
+from app.core.movement import Made, Movement, Piece, PieceKind
+from app.core.part import Dimensions
+from app.core.shop import Shop
+from app.services import buying, dealer, episodes, plans, rack_work, settings
+from app.services.rack_work import Clock
+from app.store import plans as store
+from app.store.edits import check_version
+from app.store.schema import PlanRow
+from app.store.workspace import Workspace
+
+MOST_LINES = 100
+LONGEST_LINE = 120
+LIKE = {
+    Unit.INCH: "7 1/4 x 98, or 3 x 7 1/4 x 98 for three of them",
+    Unit.MILLIMETRE: "185 x 2450, or 3 x 185 x 2450 for three of them",
+}
+_BETWEEN = re.compile(r" ?[x×*,;] ?| by ")
+
+
+def like(shop: Shop) -> str:
+    """How boards are typed, in the shop's unit."""
+    return LIKE[shop.unit]
+
+
+@dataclass(frozen=True, slots=True)
+class ToChoose:
+    """One of the dealer's lines of which real boards are to be chosen.
+
+    ``about`` and ``most`` are how much of it to buy, on average and where the
+    boards fall badly; ``cost`` and ``most_cost`` what that is, minor units. ``drawn``
+    is what the drawn boards come to, if such boards can be picked from the pile.
+    ``musts`` are sentences. ``waste`` is whole percent of ``about``; None where the
+    boards are resawn, and what is drawn is all there is to go by.
+    """
+
+    id: str
+    name: str
+    per: str
+    rate: int
+    rate_typed: str
+    about: str
+    most: str
+    drawn: str
+    cost: int
+    most_cost: int
+    boards: tuple[int, int]
+    waste: int | None
+    musts: tuple[str, ...]
+
+
+def show_for(workspace: Workspace, episode_id: int) -> tuple[ToChoose, ...]:
+    """What is to be chosen at the dealer's for the plan that stands."""
+    with workspace.read() as work:
+        row = store.latest(work, episode_id)
+        if row is None or row.cut_on:
+            return ()
+        plan = read_plan(row.job, row.answer)
+        wanted = buying.random_lines(plan)
+        if not wanted:
+            return ()
+        shop = settings.within(work).shop
+        lines = _lines(row, shop)
+        found = ((lines[key], _on(plan, key)) for key in wanted if key in lines)
+        return tuple(_to_choose(line, on, plan, shop) for line, on in found)
+
+
+def _lines(row: PlanRow, shop: Shop) -> dict[str, RandomWidths]:
+    try:
+        return {one.id: one for one in dealer.random_lines(row.job["dealer"], shop)}
+    except WorkshopError:
+        return {}  # typed in another unit; the plan says that the settings changed
+
+
+def _on(plan: Plan, line_id: str) -> tuple[Blank, ...]:
+    """The blanks that the plan cuts from boards of one line."""
+    counts: Counter[str] = Counter()
+    for layout in plan.layouts:
+        if dealer.is_random(layout.stock) and dealer.line_of(layout.stock) == line_id:
+            for piece in layout.pieces:
+                counts[piece.blank] += layout.copies
+    return tuple(
+        Blank(
+            one.id,
+            one.length,
+            one.width,
+            one.thickness,
+            counts[one.id],
+            one.species,
+            one.may_turn,
+        )
+        for one in plan.job.blanks
+        if counts[one.id]
+    )
+
+
+def _to_choose(
+    line: RandomWidths, blanks: tuple[Blank, ...], plan: Plan, shop: Shop
+) -> ToChoose:
+    drawn = _drawn(line, plan)
+    amount = None if _is_resawn(line, plan) else how_much(line, blanks, plan.job.saw)
+    known = amount is not None
+    amount = amount or Amount(drawn, drawn, drawn, (0, 0), ())
+    return ToChoose(
+        id=line.id,
+        name=line.name,
+        per=line.per.value,
+        rate=line.rate,
+        rate_typed=Money(line.rate, shop.currency).figure,
+        about=_bill(amount.average, line),
+        most=_bill(amount.most, line) if amount.most > amount.average else "",
+        drawn=_bill(drawn, line),
+        cost=round(line.rate * amount.average),
+        most_cost=round(line.rate * amount.most),
+        boards=amount.boards,
+        waste=amount.waste(amount.average) if known else None,
+        musts=tuple(_sentence(must, shop) for must in amount.musts),
+    )
+
+
+def _is_resawn(line: RandomWidths, plan: Plan) -> bool:
+    return any(dealer.line_of(one.stock) == line.id for one in told(plan))
+
+
+def _drawn(line: RandomWidths, plan: Plan) -> Fraction:
+    """What the boards come to that the plan is drawn on."""
+    stock = {one.id: one for one in plan.job.stock}
+    whole: dict[str, int] = {}
+    for layout in plan.layouts:
+        if dealer.is_random(layout.stock) and dealer.line_of(layout.stock) == line.id:
+            key = layout.stock.partition(" ")[0]
+            made = piece_of(layout.stock)
+            first = made is None or made[1] == 1
+            whole[key] = whole.get(key, 0) + (layout.copies if first else 0)
+    total = sum(
+        line.amount(stock[key].width or Length(0), stock[key].length) * count
+        for key, count in whole.items()
+    )
+    return sold(Fraction(total), line.per)
+
+
+def _bill(amount: Fraction, line: RandomWidths) -> str:
+    words = receiving.amount(amount, line.per)
+    return words.replace(".00 ", " ")
+
+
+def _sentence(must: Must, shop: Shop) -> str:
+    wide, long = show(must.width, shop.display), show(must.length, shop.display)
+    size = f"{wide.text} wide and {long.text} long"
+    if must.quantity == 1:
+        return f"One board must be at least {size}."
+    return f"{must.quantity} boards must be at least {size}."
+
+
+def buy(
+    workspace: Workspace,
+    slug: str,
+    number: int,
+    line_id: str,
+    version: int,
+    typed: Mapping[str, str],
+    clock: Clock,
+) -> None:
+    """Record the boards of one of the dealer's lines as they were bought.
+
+    All of them are one purchase. The plan stays as it is: it is to be made again.
+    Raises WorkshopError for boards that cannot be read, StaleEdit where the plan
+    was made anew in between, NotFound where it wants none of that line.
+    """
+    with workspace.write() as work:
+        row = _standing(work, slug, number, version, typed)
+        known = settings.within(work)
+        line = _lines(row, known.shop).get(line_id)
+        if line is None:
+            raise NotFound("This plan wants no such boards any more. Open it again.")
+        movement = _bought(line, typed, known.shop)
+        rack_work.record(
+            work,
+            movement,
+            typed.get("on", ""),
+            clock,
+            supplier=rack_work.short(typed.get("supplier", ""), "supplier"),
+            episode_id=row.episode_id,
+        )
+
+
+def plan_again(workspace: Workspace, slug: str, number: int, now: datetime) -> None:
+    """Plan the cuts anew as they were planned before, from what the rack has now.
+
+    Where that cannot be done the purchase stands, and the page says that the plan no
+    longer holds and why.
+    """
+    with workspace.read() as work:
+        row = store.latest(work, episodes.within(work, slug, number).id)
+        if row is None:
+            return
+        asked = (row.version, row.job["dealer"], row.job["job"]["first"])
+    with suppress(WorkshopError):
+        plans.make(workspace, slug, number, *asked, now)
+
+
+def _standing(
+    work: Session, slug: str, number: int, version: int, typed: Mapping[str, str]
+) -> PlanRow:
+    row = store.latest(work, episodes.within(work, slug, number).id)
+    if row is None:
+        raise NotFound("There is no plan of this episode's cuts yet.")
+    if row.cut_on:
+        raise WorkshopError(
+            "This plan was marked as cut already. Record the boards on the rack."
+        )
+    stored = {"boards": "", "version": str(row.version)}
+    check_version(row, version, "The cutting plan", stored)
+    return row
+
+
+def _bought(line: RandomWidths, typed: Mapping[str, str], shop: Shop) -> Movement:
+    boards = boards_typed(typed.get("boards", ""), line, shop)
+    place = rack_work.short(typed.get("place", ""), "place")
+    made = [
+        Made(_piece(line, width, length, line.thickness), count, place=place)
+        for (width, length), count in boards.items()
+    ]
+    charged = [
+        (_piece(line, width, length, line.charged), count)
+        for (width, length), count in boards.items()
+    ]
+    each = Money(line.rate, shop.currency)
+    if typed.get("rate", "").strip():
+        each = Money.read(typed["rate"], shop.currency, input="rate")
+    units = sum(
+        (receiving.tally(line.per, piece, count) for piece, count in charged),
+        Fraction(0),
+    )
+    paid, note = round(each.minor * units), ""
+    if typed.get("paid", "").strip():
+        paid = Money.read(typed["paid"], shop.currency, input="paid").minor
+    else:
+        note = f"{receiving.amount(units, line.per)} at {each} a {line.per}"
+    return receiving.bought(made, paid, note)
+
+
+def _piece(
+    line: RandomWidths, width: Length, length: Length, thickness: Length
+) -> Piece:
+    size = Dimensions(length, width, thickness)
+    species = " ".join(line.species.split()).lower()
+    return receiving.rough(PieceKind.BOARD, species, size)
+
+
+def boards_typed(
+    text: str, line: RandomWidths, shop: Shop
+) -> Counter[tuple[Length, Length]]:
+    """Boards one a line, width by length, with how many there are of each.
+
+    Raises WorkshopError that names the line at fault.
+    """
+    found: Counter[tuple[Length, Length]] = Counter()
+    lines = [one.strip() for one in text.splitlines()]
+    filled = [(number, one) for number, one in enumerate(lines, 1) if one]
+    if not filled or len(filled) > MOST_LINES:
+        raise WorkshopError(
+            f"Type the boards one a line, {MOST_LINES} lines at most, like "
+            f"{like(shop)}.",
+            input="boards",
+        )
+    for number, one in filled:
+        try:
+            width, length, count = _board(one, shop)
+        except WorkshopError as fault:
+            raise WorkshopError(f"Line {number}: {fault}", input="boards") from fault
+        found[width, length] += count
+    return found
+
+
+def _board(typed: str, shop: Shop) -> tuple[Length, Length, int]:
+    parts = _BETWEEN.split(typed[:LONGEST_LINE])
+    if len(parts) not in (2, 3) or len(typed) > LONGEST_LINE:
+        raise WorkshopError(
+            f"“{typed[:40]}” is not width × length. Type it like {LIKE}."
+        )
+    count = 1
+    if len(parts) == 3:
+        if not re.fullmatch(r"[1-9][0-9]{0,2}", parts[0]):
+            raise WorkshopError(
+                f"“{parts[0][:20]}” is not how many boards. Type it like {like(shop)}."
+            )
+        count = int(parts[0])
+    width, length = (Length.read(part, shop.unit) for part in parts[-2:])
+    if not width or not length:
+        raise WorkshopError("A board has a width and a length of more than nothing.")
+    if width > length:
+        raise WorkshopError(
+            f"It is wider than long: width comes first, then length, like {like(shop)}."
+        )
+    return width, length, count
