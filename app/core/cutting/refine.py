@@ -14,6 +14,7 @@ from app.core.cutting.job import Job
 from app.core.cutting.order import changes, sawing_order
 from app.core.cutting.pattern import Pattern
 from app.core.cutting.plan import Direction
+from app.core.cutting.relaid import best_leftover
 from app.core.cutting.strategy import strategies
 from app.core.cutting.supply import Laid, Run, used_up
 from app.core.length import mm
@@ -36,7 +37,9 @@ def refined(job: Job, laid: list[Laid], meter: Work) -> list[Laid]:
 
 def _better(job: Job, laid: Laid, meter: Work) -> Laid:
     found = [laid, *_again(job, laid, meter)]
-    return min(found, key=lambda one: _effort(job, one))
+    best = min(found, key=lambda one: _effort(job, one))
+    stock = job.stock[best.stock]
+    return replace(best, pattern=best_leftover(best.pattern, job, stock))
 
 
 def _again(job: Job, laid: Laid, meter: Work) -> list[Laid]:

@@ -1,0 +1,166 @@
+"""The same pieces on the same board, with what is left over worth most."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import replace
+
+import pytest
+
+from app.core.cutting.effort import Work
+from app.core.cutting.job import Area, Blank, Job, Keep, Machine, Saw, Stock
+from app.core.cutting.order import area, in_order, sawing_order
+from app.core.cutting.pattern import Pattern, Shape
+from app.core.cutting.plan import Direction, Layout, Leftover, Placed, Plan
+from app.core.cutting.relaid import best_leftover
+from app.core.cutting.strategy import strategies
+from app.core.cutting.supply import Run
+from app.core.cutting.worth import Policy
+from app.core.length import Length, inches
+from tests.core.cutting.checker import check
+from tests.core.cutting.jobs import random_job
+
+KEEP = Keep(inches("8"), inches("1"))
+SAW = Saw(inches("1/8"))
+CROSSCUT, RIP = Direction.CROSSCUT, Direction.RIP
+
+
+def inch(size: str) -> int:
+    return inches(size).nm
+
+
+def job(stock: Stock, blanks: list[Blank], **more: object) -> Job:
+    return Job(SAW, KEEP, (stock,), tuple(blanks), **more)  # type: ignore[arg-type]
+
+
+def worth(pattern: Pattern, asked: Job) -> int:
+    policy = Policy.of(asked)
+    return sum(policy.worth(box[2], box[3]) for box in pattern.waste)
+
+
+def sawn(pattern: Pattern, asked: Job, stock: Stock) -> Plan:
+    """The pattern as a plan for exactly what it holds, sawn over by the checker."""
+    flat = asked.one_dimensional
+    held = Counter(shape.blank for shape, _ in pattern.pieces)
+    blanks = tuple(
+        replace(one, quantity=held[n]) for n, one in enumerate(asked.blanks) if held[n]
+    )
+    pieces = tuple(
+        Placed(asked.blanks[shape.blank].id, area(box, flat), shape.turned)
+        for shape, box in pattern.pieces
+    )
+    keeps = Policy.of(asked).keeps
+    left = tuple(Leftover(area(b, flat), keeps(b[2], b[3])) for b in pattern.waste)
+    cuts = sawing_order(pattern.cuts, asked.display)
+    if flat:
+        cuts = tuple(replace(c, of=replace(c.of, width=Length(0))) for c in cuts)
+    layout = Layout(stock.id, 1, pieces, left, cuts)
+    plan = in_order(Plan(replace(asked, blanks=blanks), (layout,)))
+    check(plan)
+    return plan
+
+
+@pytest.mark.parametrize("seed", range(150))
+def test_a_board_laid_out_again_holds_the_same_and_leaves_no_less(seed: int) -> None:
+    asked = random_job(seed)
+    for way in strategies(asked)[:6]:
+        run = Run(asked, way, Work(10**9))
+        run.go()
+        for laid in run.laid:
+            stock = asked.stock[laid.stock]
+            again = best_leftover(laid.pattern, asked, stock)
+            assert worth(again, asked) >= worth(laid.pattern, asked)
+            assert names(again) == names(laid.pattern)
+            sawn(again, asked, stock)
+
+
+def names(pattern: Pattern) -> Counter[Shape]:
+    return Counter(shape for shape, _ in pattern.pieces)
+
+
+def two_side_by_side() -> tuple[Pattern, Job, Stock]:
+    """40 x 8 crosscut into two of 16 x 4: each leaves a strip of its own beside it."""
+    stock = Stock("B", inches("40"), inches("8"))
+    asked = job(stock, [Blank("lid", inches("16"), inches("4"), quantity=2)])
+    shape, made = Shape(0, inch("16"), inch("4"), False), Pattern()
+    box, after = (0, 0, inch("40"), inch("8")), -1
+    for _ in range(2):
+        slab, rest, after = made.part_off(box, CROSSCUT, inch("16"), inch("1/8"), after)
+        piece, waste, _ = made.part_off(slab, RIP, inch("4"), inch("1/8"), after)
+        made.pieces.append((shape, piece))
+        assert waste
+        assert rest
+        made.waste.append(waste)
+        box = rest
+    made.waste.append(box)
+    return made, asked, stock
+
+
+def test_two_short_strips_become_one_long_one() -> None:
+    made, asked, stock = two_side_by_side()
+    again = best_leftover(made, asked, stock)
+    (kept,) = [
+        one.area for one in sawn(again, asked, stock).layouts[0].leftovers if one.keep
+    ]
+    assert (kept.length, kept.width) == (inches("40"), inches("3 7/8"))
+    assert len(again.cuts) < len(made.cuts)
+
+
+def test_a_saw_with_two_rounds_leaves_the_strips_as_they_are() -> None:
+    made, asked, stock = two_side_by_side()
+    staged = replace(asked, stages=1, first="crosscut")
+    assert worth(best_leftover(made, staged, stock), staged) == worth(made, staged)
+
+
+def test_a_rip_that_the_machine_does_not_take_is_not_made() -> None:
+    made, asked, stock = two_side_by_side()
+    limited = replace(asked, machine=Machine(longest_rip=inches("36")))
+    again = best_leftover(made, limited, stock)
+    rips = [cut for cut in again.cuts if cut.direction is RIP]
+    assert rips
+    assert all(cut.box[2] <= inch("36") for cut in rips)
+    assert worth(again, limited) > worth(made, limited)
+
+
+def test_a_board_with_a_defect_stays_as_it_was_laid_out() -> None:
+    made, asked, stock = two_side_by_side()
+    knot = Area(inches("36"), inches("1"), inches("1"), inches("1"))
+    assert best_leftover(made, asked, replace(stock, defects=(knot,))) is made
+
+
+def test_short_pieces_are_ripped_in_one_length_before_they_are_crosscut() -> None:
+    # Four tiles of 3 x 2: ripped one by one they would be too short for the saw.
+    stock = Stock("B", inches("40"), inches("6"))
+    asked = job(stock, [Blank("tile", inches("3"), inches("2"), quantity=4)])
+    shape, made = Shape(0, inch("3"), inch("2"), False), Pattern()
+    box, after = (0, 0, inch("40"), inch("6")), -1
+    for _ in range(4):
+        slab, rest, after = made.part_off(box, CROSSCUT, inch("3"), inch("1/8"), after)
+        piece, waste, _ = made.part_off(slab, RIP, inch("2"), inch("1/8"), after)
+        made.pieces.append((shape, piece))
+        assert waste
+        assert rest
+        made.waste.append(waste)
+        box = rest
+    made.waste.append(box)
+    again = best_leftover(made, asked, stock)
+    sawn(again, asked, stock)
+    assert [cut.box[2] for cut in again.cuts if cut.direction is RIP] == [inch("40")]
+    assert len(again.cuts) == 5
+
+
+def test_small_slabs_come_off_while_the_board_is_long() -> None:
+    stock = Stock("B", inches("96"), None)
+    sizes = ("40", "10", "20")
+    blanks = [Blank(f"rail {size}", inches(size)) for size in sizes]
+    asked, made = job(stock, blanks), Pattern()
+    box, after = (0, 0, inch("96"), 1), -1
+    for number, size in enumerate(sizes):
+        slab, rest, after = made.part_off(box, CROSSCUT, inch(size), inch("1/8"), after)
+        made.pieces.append((Shape(number, inch(size), 1, False), slab))
+        assert rest
+        box = rest
+    made.waste.append(box)
+    again = best_leftover(made, asked, stock)
+    sawn(again, asked, stock)
+    assert [cut.setting for cut in again.cuts] == [inch("10"), inch("20"), inch("40")]
