@@ -31,6 +31,15 @@ class Shop:
     keep_length: Length = inches("8")
     keep_width: Length = inches("1")
     plane_most: Length = inches("3/8")
+    # From which size on an offcut counts in full; a smaller one counts less.
+    offcut_full_length: Length = inches("48")
+    offcut_full_width: Length = inches("6")
+    # What the saw takes while a plan's boards are cut up; nothing: no limit known.
+    widest_crosscut: Length = Length(0)
+    longest_rip: Length = Length(0)
+    shortest_sawn: Length = Length(0)
+    # How long a plan of cuts may be looked for, seconds; it mostly ends sooner.
+    plan_seconds: int = 10
     # Wide parts may be glued up from strips no narrower; nothing: each from one board.
     glue_narrowest: Length = Length(0)
     # Boards up to so wide are resawn on edge; nothing: the shop resaws none. Then
@@ -85,7 +94,9 @@ def numbers(shop: Shop, names: Iterable[str]) -> dict[str, int]:
     found: dict[str, int] = {}
     for name in names:
         value = getattr(shop, name)
-        if isinstance(value, Climate):
+        if isinstance(value, int):
+            found[name] = value
+        elif isinstance(value, Climate):
             found[name + HUMIDITY], found[name + CELSIUS] = value.numbers
         elif isinstance(value, Angle):
             found[name] = round(value.degrees * 1000)
@@ -96,12 +107,14 @@ def numbers(shop: Shop, names: Iterable[str]) -> dict[str, int]:
 
 def with_numbers(shop: Shop, kept: Mapping[str, int]) -> Shop:
     """The shop with what was kept in place of its own; what it lacks is left out."""
-    changes: dict[str, Length | Angle | Climate] = {}
+    changes: dict[str, Length | Angle | Climate | int] = {}
     for item in fields(Shop):
         name, known = item.name, getattr(shop, item.name)
         if isinstance(known, Climate) and {name + HUMIDITY, name + CELSIUS} <= {*kept}:
             pair = (kept[name + HUMIDITY], kept[name + CELSIUS])
             changes[name] = Climate.of_numbers(*pair)
+        elif isinstance(known, int) and name in kept:
+            changes[name] = kept[name]
         elif isinstance(known, Length) and name in kept:
             changes[name] = Length(kept[name])
         elif isinstance(known, Angle) and name in kept:

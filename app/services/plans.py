@@ -10,18 +10,19 @@ from zoneinfo import ZoneInfo
 
 from sqlalchemy.orm import Session
 
-from app.core.cutting.alternatives import choice_of, solve
+from app.core.cutting.alternatives import solve
 from app.core.cutting.glued import part_and_strips
-from app.core.cutting.job import Blank, Job, Keep, Saw, Stock
+from app.core.cutting.job import Job
 from app.core.cutting.outcome import movement, refusal
 from app.core.cutting.plan import Plan
 from app.core.cutting.written import answer_document, job_document, read_plan
 from app.core.day import read_past_day
 from app.core.errors import NotFound, StaleEdit, WorkshopError
 from app.core.movement import PieceKind
-from app.core.wood import species_or_plain
-from app.services import buying, dealer, episodes, sawn_first, settings, wood_ways
+from app.services import buying, episodes, plan_wishes, sawn_first, settings
+from app.services.plan_job import Asked, job_now, missing, stale
 from app.services.plan_view import PlanView, view
+from app.services.plan_wishes import FIRST
 from app.services.rack_work import short
 from app.store import plans as store
 from app.store import rack
@@ -29,11 +30,6 @@ from app.store.edits import check_version
 from app.store.movements import record
 from app.store.schema import PlanRow
 from app.store.workspace import Workspace
-
-# Rounds of cuts that stay easy to follow at the saw; common practice, no source.
-STAGES = 3
-FIRST = ("either", "crosscut", "rip")
-OFFERED = (PieceKind.OFFCUT, PieceKind.BOARD, PieceKind.SHEET, PieceKind.STRIP)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +55,7 @@ def show(workspace: Workspace, episode_id: int) -> WoodView:
         wants = store.still_wanted(work, episode_id)
         return WoodView(
             plan=shown(work, row) if row else None,
-            missing=_missing(wants),
+            missing=missing(wants),
             to_cut=sum(one.quantity for one in wants or ()),
             version=row.version if row else 0,
             dealer=row.job["dealer"] if row else "",
@@ -74,6 +70,16 @@ def latest(workspace: Workspace, episode_id: int) -> PlanView | None:
         return shown(work, row) if row else None
 
 
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """A job to plan, and the plan's version when it was asked for."""
+
+    episode_id: int
+    version: int
+    asked: Asked
+    job: Job
+
+
 def make(
     workspace: Workspace,
     slug: str,
@@ -83,9 +89,10 @@ def make(
     first: str,
     now: datetime,
 ) -> None:
-    """Plan the cuts from the rack and what the dealer sells.
+    """Plan the cuts at once, from the rack and what the dealer sells.
 
-    ``version`` is the latest plan's, 0 where there was none. Raises
+    By work alone, so the same shop gets the same plan; the wishes of the plan
+    before stand. ``version`` is the latest plan's, 0 where there was none. Raises
     WorkshopError where there is nothing to cut, StaleEdit where another window
     planned in between.
     """
@@ -94,18 +101,38 @@ def make(
             "Choose which cut comes first from the list.", input="first"
         )
     with workspace.read() as work:
-        episode_id = episodes.within(work, slug, number).id
-        job = _job(work, episode_id, dealer_lines, first)
+        row = store.latest(work, episodes.within(work, slug, number).id)
+        wishes = replace(Asked.of(row).wishes, first=first)
+    begun = begin(workspace, slug, number, version, Asked(dealer_lines, wishes))
     # The thinking is done outside the transaction: nobody waits for the lock.
-    plan = solve(job)
+    keep(workspace, begun, solve(begun.job), now)
+
+
+def begin(
+    workspace: Workspace, slug: str, number: int, version: int, asked: Asked
+) -> Begun:
+    """The job to plan as it is now. Raises as ``make`` does, saving nothing."""
+    with workspace.read() as work:
+        episode_id = episodes.within(work, slug, number).id
+        job = job_now(work, episode_id, asked)
+        _check_version(work, episode_id, version)
+        return Begun(episode_id, version, asked, job)
+
+
+def keep(workspace: Workspace, begun: Begun, plan: Plan, now: datetime) -> None:
+    """Keep a plan of a job that was begun, whole or not at all.
+
+    Raises WorkshopError where rack, design or settings changed since, StaleEdit
+    where another window planned in between.
+    """
     with workspace.write() as work:
-        if _job(work, episode_id, dealer_lines, first) != job:
+        if job_now(work, begun.episode_id, begun.asked) != begun.job:
             raise WorkshopError(
                 "The rack or the design changed while the plan was being made. "
                 "Plan the cuts again; nothing was saved."
             )
-        row = _row_to_fill(work, episode_id, version, dealer_lines)
-        _fill(row, plan, dealer_lines, now)
+        row = _row_to_fill(work, begun.episode_id, begun.version)
+        _fill(row, plan, begun.asked, now)
 
 
 def buy(
@@ -146,9 +173,11 @@ def buy(
         )
         labels = {pile.stock_id: pile.label for pile in rack.on_hand(work)}
         piles = [labels[line.stock_id] for line in bought.lines if line.stock_id]
-        job = _job(work, row.episode_id, row.job["dealer"], plan.job.first)
-        moved = buying.with_bought(plan, job, dict(zip(needs, piles, strict=True)))
-        _fill(row, moved, row.job["dealer"], now)
+        names = dict(zip(needs, piles, strict=True))
+        asked = Asked.of(row)
+        asked = replace(asked, wishes=asked.wishes.renamed(names))
+        job = job_now(work, row.episode_id, asked)
+        _fill(row, buying.with_bought(plan, job, names), asked, now)
 
 
 def mark_cut(
@@ -180,47 +209,12 @@ def mark_cut(
         row.cut_on = day
 
 
-def _missing(wants: tuple[store.Wanted, ...] | None) -> str:
-    if wants is None:
-        return "No design yet, so nothing to cut."
-    return "" if wants else "Every blank of this design has been cut."
-
-
 def shown(work: Session, row: PlanRow) -> PlanView:
     """A stored plan as its page shows it, inside a transaction that is open."""
     plan = read_plan(row.job, row.answer)
     piles = {pile.label: pile for pile in rack.on_hand(work)}
-    stale = "" if row.cut_on else _stale(work, row, plan)
-    return view(row.id, row.version, row.made_at, row.cut_on, stale, plan, piles)
-
-
-def _stale(work: Session, row: PlanRow, plan: Plan) -> str:
-    """Why the plan no longer holds, as a sentence; empty while it does."""
-    try:
-        job = _job(work, row.episode_id, row.job["dealer"], plan.job.first)
-    except WorkshopError as gone:
-        return str(gone)
-    job = choice_of(plan.job).on(job)
-    if job == plan.job:
-        return ""
-    changed = [
-        words
-        for words, now, then in (
-            ("the design", job.blanks, plan.job.blanks),
-            ("the rack", job.stock, plan.job.stock),
-            ("the shop’s settings", _shop(job), _shop(plan.job)),
-        )
-        if now != then
-    ]
-    words = " and ".join(changed)
-    return (
-        f"After this plan was made, {words} changed. Plan the cuts again before "
-        "you saw."
-    )
-
-
-def _shop(job: Job) -> Job:
-    return replace(job, stock=(), blanks=())
+    why = "" if row.cut_on else stale(work, row, plan)
+    return view(row.id, row.version, row.made_at, row.cut_on, why, plan, piles)
 
 
 def _standing(
@@ -237,83 +231,9 @@ def _standing(
         )
     check_version(row, version, "The cutting plan", {})
     plan = read_plan(row.job, row.answer)
-    if stale := _stale(work, row, plan):
-        raise WorkshopError(stale)
+    if why := stale(work, row, plan):
+        raise WorkshopError(why)
     return row, plan
-
-
-def _job(work: Session, episode_id: int, dealer_lines: str, first: str) -> Job:
-    """The job as rack, design and settings have it now.
-
-    Raises WorkshopError where there is nothing to cut.
-    """
-    wants = store.still_wanted(work, episode_id)
-    if not wants:
-        raise WorkshopError(_missing(wants) + " Save a design that needs wood first.")
-    shop = settings.within(work).shop
-    offered = [_stock(pile) for pile in rack.on_hand(work) if _is_free(pile)]
-    called = {_species(one.species): one.species for one in reversed(wants)}
-    blanks = wood_ways.allowed(
-        work,
-        episode_id,
-        (_blank(one, called[_species(one.species)]) for one in wants),
-        (one.key for one in wants if one.strip),
-        shop,
-    )
-    return Job(
-        saw=Saw(shop.kerf, shop.end_trim, shop.edge_trim),
-        keep=Keep(shop.keep_length, shop.keep_width),
-        stock=tuple(
-            replace(one, species=called.get(_species(one.species), one.species))
-            for one in (*offered, *dealer.read(dealer_lines, shop, blanks))
-        ),
-        blanks=blanks,
-        stages=STAGES,
-        first=first,
-        plane=shop.plane_most,
-        display=replace(shop.display, both=False),
-        resaw=wood_ways.resaw(shop),
-    )
-
-
-def _species(name: str) -> str:
-    """One name for a wood, however it is called in the trade."""
-    return species_or_plain(name).name if name else ""
-
-
-def _is_free(pile: rack.Pile) -> bool:
-    """Not a blank or strip that waits for its build, not a panel of strips."""
-    kept = pile.part_key or pile.piece.strips
-    return pile.piece.kind in OFFERED and not kept
-
-
-def _stock(pile: rack.Pile) -> Stock:
-    size = pile.piece.size
-    return Stock(
-        pile.label,
-        size.length,
-        size.width,
-        size.thickness,
-        quantity=pile.quantity,
-        species=pile.piece.species,
-        offcut=pile.piece.kind is PieceKind.OFFCUT,
-        name=pile.label,
-        # An offcut was sawn all round when it came about; boards come as bought.
-        trimmed=pile.piece.kind is PieceKind.OFFCUT,
-    )
-
-
-def _blank(one: store.Wanted, species: str) -> Blank:
-    return Blank(
-        one.key,
-        one.size.length,
-        one.size.width,
-        one.size.thickness,
-        one.quantity,
-        species,
-        one.may_turn,
-        one.name,
-    )
 
 
 def _kinds(work: Session, episode_id: int, plan: Plan) -> dict[str, PieceKind]:
@@ -323,16 +243,22 @@ def _kinds(work: Session, episode_id: int, plan: Plan) -> dict[str, PieceKind]:
     return dict.fromkeys(strips, PieceKind.STRIP)
 
 
-def _row_to_fill(
-    work: Session, episode_id: int, version: int, dealer_lines: str
-) -> PlanRow:
+def _check_version(work: Session, episode_id: int, version: int) -> None:
+    row = store.latest(work, episode_id)
+    if row is None and version:
+        raise StaleEdit("The cutting plan", {"dealer": "", "version": "0"})
+    if row is not None and row.version != version:
+        stored = {"dealer": row.job["dealer"], "version": str(row.version)}
+        raise StaleEdit("The cutting plan", stored)
+
+
+def _row_to_fill(work: Session, episode_id: int, version: int) -> PlanRow:
     """The plan to write over; a new one beside a plan that was cut."""
+    _check_version(work, episode_id, version)
     row = store.latest(work, episode_id)
     if row is None:
-        if version:
-            raise StaleEdit("The cutting plan", {"dealer": "", "version": "0"})
         return _new(work, episode_id)
-    check_version(row, version, "The cutting plan", {"dealer": row.job["dealer"]})
+    row.version += 1
     return _new(work, episode_id) if row.cut_on else row
 
 
@@ -342,8 +268,9 @@ def _new(work: Session, episode_id: int) -> PlanRow:
     return row
 
 
-def _fill(row: PlanRow, plan: Plan, dealer_lines: str, now: datetime) -> None:
-    kept: dict[str, Any] = job_document(plan.job) | {"dealer": dealer_lines}
+def _fill(row: PlanRow, plan: Plan, asked: Asked, now: datetime) -> None:
+    beside = {"dealer": asked.dealer, "wishes": plan_wishes.document(asked.wishes)}
+    kept: dict[str, Any] = job_document(plan.job) | beside
     row.job, row.answer, row.made_at = kept, answer_document(plan), now
 
 

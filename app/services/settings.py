@@ -50,6 +50,7 @@ def within(work: Session) -> SettingsView:
 
 
 DENOMINATORS = (8, 16, 32, 64)
+LONGEST_SEARCH = 120  # seconds
 STEEPEST = {"most_tilt": 60, "most_gauge": 75}
 
 
@@ -66,6 +67,7 @@ def typed(settings: SettingsView) -> dict[str, str]:
         "disclosure": settings.disclosure,
         **{name: _as_typed(getattr(shop, name), shop.unit) for name in _numbers()},
         **_airs_typed(shop),
+        "plan_seconds": str(shop.plan_seconds),
     }
 
 
@@ -120,7 +122,7 @@ def save(workspace: Workspace, form: Mapping[str, str], version: int) -> None:
         "both_systems": bool(form.get("both")),
         "currency": _currency(form.get("currency", "")),
         "zone": _zone(form.get("zone", "")),
-        "shop": settled | _airs(form),
+        "shop": settled | _airs(form) | {"plan_seconds": _seconds(form)},
         "disclosure": form.get("disclosure", "").strip(),
     }
     with workspace.write() as work:
@@ -191,6 +193,18 @@ def _millidegrees(name: str, text: str) -> int:
             nearest=str(most),
         )
     return int(degrees * 1000)
+
+
+def _seconds(form: Mapping[str, str]) -> int:
+    text = form.get("plan_seconds", "").strip()
+    if not re.fullmatch(r"[0-9]{1,3}", text) or not 1 <= int(text) <= LONGEST_SEARCH:
+        raise WorkshopError(
+            "A plan is looked for during whole seconds, from 1 to "
+            f"{LONGEST_SEARCH}; 10 do for most.",
+            input="plan_seconds",
+            nearest="10",
+        )
+    return int(text)
 
 
 def _denominator(form: Mapping[str, str]) -> int:
