@@ -111,6 +111,8 @@ def _no_number(name: str) -> None:
 
 def _refuse_what_is_not_planned_for(job: Job) -> None:
     """What would give a plan that cannot be sawn, or not as it was asked for."""
+    if job.one_dimensional:
+        return
     given = {
         "pins": job.pins,
         "periods": len(job.periods) > 1,
