@@ -19,7 +19,7 @@ from app.core.cutting.solve import solve
 from app.core.cutting.totals import levels
 from tests.conftest import shared
 from tests.core.cutting.checker import check
-from tests.core.cutting.test_benchmarks import known, read
+from tests.core.cutting.published import known, read
 
 FAMILIES = (
     "falkenauer_u",

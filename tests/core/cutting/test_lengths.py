@@ -26,7 +26,7 @@ from app.core.length import Length, inches, mm
 from tests.conftest import shared
 from tests.core.cutting.checker import check
 from tests.core.cutting.jobs import random_job
-from tests.core.cutting.test_benchmarks import known, read
+from tests.core.cutting.published import known, read
 
 KEEP = Keep(inches("8"), inches("1"))
 KERF = Saw(inches("1/8"))

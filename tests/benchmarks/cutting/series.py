@@ -1,0 +1,142 @@
+"""Series: all parts planned together, against one part after the other."""
+
+from __future__ import annotations
+
+import sys
+from collections import Counter
+from dataclasses import dataclass, replace
+from statistics import median
+
+from app.core.cutting.job import Job, Stock
+from app.core.cutting.plan import Plan
+from app.core.cutting.totals import totals
+from tests.benchmarks.cutting.asked import Asked
+from tests.benchmarks.cutting.measuring import Answer, planned
+from tests.benchmarks.cutting.report import Section, missed, share, table
+from tests.core.cutting.published import Instance, read
+
+TITLE = "Series"
+FAMILIES = ("generated_series",)
+SECONDS = 24.0
+HEAD = (
+    "series",
+    "together",
+    "best known",
+    "part by part",
+    "best known",
+    "saved",
+    "bound",
+    "gap",
+    "s",
+)
+
+
+@dataclass(frozen=True)
+class Two:
+    """One series both ways, with the best values known of both."""
+
+    name: str
+    joint: Answer
+    alone: int
+    best_joint: int
+    best_alone: int
+
+    @property
+    def saved(self) -> float:
+        """What planning together saves."""
+        return 1 - self.joint.value / self.alone
+
+    def miss(self) -> str:
+        """The line that says what was missed."""
+        return (
+            f"`{self.name}`: together {self.joint.value} (best known "
+            f"{self.best_joint}), part by part {self.alone}"
+        )
+
+
+def section(asked: Asked) -> Section:
+    """Measure it all and say what came of it."""
+    seconds = asked.seconds or SECONDS
+    found = [_both(one, seconds) for one in asked.of(FAMILIES[0])]
+    above = [
+        one.miss() for one in found if one.joint.value > min(one.best_joint, one.alone)
+    ]
+    said = (
+        f"{asked.words(seconds)} Part by part has the same seconds, shared equally by "
+        "the parts; what a part leaves over, the next ones may use. Together never "
+        f"dearer than the best known: {_count(found, best=True)} of {len(found)}; than "
+        f"part by part: {_count(found, best=False)} of {len(found)}. Saved in the "
+        f"middle: {share(median(one.saved for one in found))}, from "
+        f"{share(min(one.saved for one in found))} to "
+        f"{share(max(one.saved for one in found))}."
+    )
+    rows = [_row(one) for one in found]
+    parts = [said, table(HEAD, rows), "Dearer than one of them:"]
+    return Section(TITLE, "\n\n".join([*parts, missed(above, "None.")]))
+
+
+def _count(found: list[Two], best: bool) -> int:
+    return sum(
+        one.joint.value <= (one.best_joint if best else one.alone) for one in found
+    )
+
+
+def _both(instance: Instance, seconds: float) -> Two:
+    job = read(instance)
+    joint = planned(job, seconds)
+    records = {one["variant"]: one["best_known"] for one in instance["known"]}
+    two = Two(
+        instance["name"],
+        joint,
+        part_by_part(job, seconds),
+        records["all episodes planned together"],
+        records["each episode planned alone, leftovers carried over"],
+    )
+    print(two.miss(), file=sys.stderr, flush=True)
+    return two
+
+
+def part_by_part(job: Job, seconds: float) -> int:
+    """What the parts cost when each is planned alone, with what was left before."""
+    rack: list[Stock] = []
+    paid = 0
+    for period in job.periods:
+        blanks = tuple(
+            replace(one, period="") for one in job.blanks if one.period == period
+        )
+        part = replace(job, stock=(*rack, *job.stock), blanks=blanks, periods=())
+        plan = planned(part, seconds / len(job.periods)).plan
+        paid += totals(plan).cost
+        rack = _left(plan, rack, period)
+    return paid
+
+
+def _left(plan: Plan, rack: list[Stock], period: str) -> list[Stock]:
+    """The rack after a plan was cut: what it did not touch and its offcuts."""
+    used = Counter[str]()
+    for layout in plan.layouts:
+        used[layout.stock] += layout.copies
+    rest = [replace(one, quantity=(one.quantity or 0) - used[one.id]) for one in rack]
+    for layout in plan.layouts:
+        for left in layout.leftovers:
+            if left.keep:
+                name = f"left-{period}-{len(rest)}"
+                size = left.area.length, left.area.width
+                rest.append(
+                    Stock(name, *size, None, layout.copies, offcut=True, trimmed=True)
+                )
+    return [one for one in rest if one.quantity]
+
+
+def _row(one: Two) -> list[object]:
+    return [
+        one.name,
+        one.joint.value,
+        one.best_joint,
+        one.alone,
+        one.best_alone,
+        share(one.saved),
+        one.joint.bound,
+        share(one.joint.gap),
+        f"{one.joint.seconds:.1f}",
+    ]
