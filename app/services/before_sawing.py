@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from app.core.cutting.alternatives import was_tried
 from app.core.cutting.glued import Glued
 from app.core.cutting.glued import told as glued_told
 from app.core.cutting.job import Stock
@@ -77,7 +78,10 @@ def told(plan: Plan, piles: Mapping[str, Pile]) -> BeforeSawing:
     """What a plan asks for; ``piles`` is what the rack holds, by label."""
     stock = {one.id: one for one in plan.job.stock}
     return BeforeSawing(
-        _resawn(plan, stock), glued_told(plan.job), _planed(plan, piles)
+        _resawn(plan, stock),
+        glued_told(plan.job),
+        _planed(plan, piles),
+        was_tried(plan.job),
     )
 
 

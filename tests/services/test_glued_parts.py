@@ -88,7 +88,9 @@ def test_strips_become_the_part_and_the_part_is_built(bench: Workspace) -> None:
     (panel,) = yard.lying(bench, PieceKind.PANEL)
     assert panel.part_key == "top"
     assert panel.piece.size.width == inches("12 1/8")
-    assert [one.width for one in panel.piece.strips] == [panel.piece.size.width / 3] * 3
+    widths = [one.width for one in panel.piece.strips]
+    assert sum(one.nm for one in widths) == panel.piece.size.width.nm
+    assert len(widths) == 3
     assert glued_parts.show(bench, yard.episode_id(bench)) == ()
     assert yard.seen(bench).to_cut == 0
     building.finish(bench, yard.SLUG, 1, {}, CLOCK)

@@ -6,6 +6,7 @@ from sqlalchemy import select
 
 from app.core.movement import PieceKind
 from app.services import designs, plans, settings
+from app.services.plan_view import PlanView
 from app.store import rack
 from app.store.balance import of_episode
 from app.store.rack import Pile
@@ -52,7 +53,7 @@ def seen(workspace: Workspace) -> plans.WoodView:
     return plans.show(workspace, episode_id(workspace))
 
 
-def plan(workspace: Workspace) -> plans.PlanView:
+def plan(workspace: Workspace) -> PlanView:
     """The plan that stands."""
     found = seen(workspace).plan
     assert found is not None
