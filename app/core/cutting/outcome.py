@@ -81,7 +81,8 @@ def movement(
     money; ``kinds`` what each blank is once cut (BLANK unless named). Blanks
     lie there at their own thickness, offcuts at the stock's. The money of each
     stock goes with what was made of it, by volume; where only scrap came of it,
-    it is written off.
+    it is written off. Of a series each part has a movement of its own, that of
+    its ``by_period.of_period``.
 
     Raises WorkshopError where the plan cannot be cut as it stands.
     """
@@ -146,7 +147,8 @@ def _lines(
         kind = kinds.get(blank.id, PieceKind.BLANK)
         found.append((Piece(kind, piece.species, size), blank.id, ""))
     for leftover in layout.leftovers:
-        if leftover.keep:
+        # What a later period cuts up stands in what came of it.
+        if leftover.keep and not leftover.used_in:
             area = leftover.area
             size = Dimensions(area.length, area.width, piece.size.thickness)
             offcut = Piece(PieceKind.OFFCUT, piece.species, size)

@@ -62,6 +62,12 @@ def halves(cut: RawCut) -> tuple[Box, Box]:
     return (x, y, length, cut.at - y), (x, far, length, y + width - far)
 
 
+def sides(cut: Cut) -> tuple[Box, ...]:
+    """What a cut makes of its piece: two sides, or one where the other is dust."""
+    raw = RawCut(cut.direction, cut.at.nm, cut.kerf.nm, box(cut.of), 0, -1)
+    return tuple(one for one in halves(raw) if extent(cut.direction, one) > 0)
+
+
 def extent(direction: Direction, one: Box) -> int:
     """How large a box is in the way that a cut of this direction measures."""
     return one[2] if direction is Direction.CROSSCUT else one[3]

@@ -1,0 +1,40 @@
+"""What a maker writes on an offcut: the stock's label and a letter."""
+
+from __future__ import annotations
+
+from collections import Counter
+from string import ascii_lowercase
+
+from app.core.cutting.plan import Layout, Plan
+
+
+def offcut_names(plan: Plan) -> tuple[tuple[str, ...], ...]:
+    """A name for each leftover of each layout, empty for scrap: ``C1-a``, ``C1-b``.
+
+    Letters run from left to right and down each board, and on through the boards
+    of one label. What a later period cuts up has a name too: until then it lies on
+    the rack. Copies of a layout share theirs: their offcuts are the same.
+    """
+    labels = {one.id: one.name or one.id for one in plan.job.stock}
+    used: Counter[str] = Counter()
+    return tuple(_named(one, labels[one.stock], used) for one in plan.layouts)
+
+
+def _named(layout: Layout, label: str, used: Counter[str]) -> tuple[str, ...]:
+    names = [""] * len(layout.leftovers)
+    kept = [n for n, one in enumerate(layout.leftovers) if one.keep]
+
+    def place(number: int) -> tuple[int, int, int]:
+        area = layout.leftovers[number].area
+        return (area.x.nm, area.y.nm, -area.length.nm)
+
+    for number in sorted(kept, key=place):
+        names[number] = f"{label}-{small_letters(used[label])}"
+        used[label] += 1
+    return tuple(names)
+
+
+def small_letters(number: int) -> str:
+    """A to z, then aa; numbers from 0."""
+    before, last = divmod(number, len(ascii_lowercase))
+    return (small_letters(before - 1) if before else "") + ascii_lowercase[last]
