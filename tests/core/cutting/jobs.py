@@ -57,10 +57,12 @@ def marks_of(job: Job) -> list[str]:
 def _job(dice: Random, flat: bool) -> Job:
     stock = [_stock(dice, flat, n) for n in range(dice.randint(1, 6))]
     blanks = [_blank(dice, flat, n) for n in range(dice.randint(1, 9))]
-    if dice.random() < 0.05:
-        # Now and then a whole carcass out of what a dealer sells.
+    if dice.random() < 0.5:
+        # One wood, and a dealer who sells it: so that most finds a place.
+        stock = [replace(one, species="", thickness=None) for one in stock]
         stock += [_catalogue(dice, flat, n) for n in range(dice.randint(1, 3))]
-        blanks = [replace(one, quantity=one.quantity * 3) for one in blanks]
+        if dice.random() < 0.1:
+            blanks = [replace(one, quantity=one.quantity * 3) for one in blanks]
     return Job(
         saw=_saw(dice, flat),
         keep=Keep(dice.choice([NONE, inches("8")]), dice.choice([NONE, inches("1")])),
