@@ -20,7 +20,7 @@ from app.core.cutting.random_widths import Must, RandomWidths
 from app.core.cutting.resawn import piece_of, told
 from app.core.cutting.written import read_plan
 from app.core.errors import NotFound, WorkshopError
-from app.core.length import Length, Unit, show
+from app.core.length import Length, Unit
 from app.core.money import Money
 from app.core.movement import Made, Movement, Piece, PieceKind
 from app.core.part import Dimensions
@@ -53,8 +53,8 @@ class ToChoose:
     ``about`` and ``most`` are how much of it to buy, on average and where the
     boards fall badly; ``cost`` and ``most_cost`` what that is, minor units. ``drawn``
     is what the drawn boards come to, if such boards can be picked from the pile.
-    ``musts`` are sentences. ``waste`` is whole percent of ``about``; None where the
-    boards are resawn, and what is drawn is all there is to go by.
+    ``musts`` are what some boards must measure. ``waste`` is whole percent of
+    ``about``; None where the boards are resawn, and what is drawn is all to go by.
     """
 
     id: str
@@ -69,7 +69,7 @@ class ToChoose:
     most_cost: int
     boards: tuple[int, int]
     waste: int | None
-    musts: tuple[str, ...]
+    musts: tuple[Must, ...]
 
 
 def show_for(workspace: Workspace, episode_id: int) -> tuple[ToChoose, ...]:
@@ -137,7 +137,7 @@ def _to_choose(
         most_cost=round(line.rate * amount.most),
         boards=amount.boards,
         waste=amount.waste(amount.average) if known else None,
-        musts=tuple(_sentence(must, shop) for must in amount.musts),
+        musts=amount.musts,
     )
 
 
@@ -165,14 +165,6 @@ def _drawn(line: RandomWidths, plan: Plan) -> Fraction:
 def _bill(amount: Fraction, line: RandomWidths) -> str:
     words = receiving.amount(amount, line.per)
     return words.replace(".00 ", " ")
-
-
-def _sentence(must: Must, shop: Shop) -> str:
-    wide, long = show(must.width, shop.display), show(must.length, shop.display)
-    size = f"{wide.text} wide and {long.text} long"
-    if must.quantity == 1:
-        return f"One board must be at least {size}."
-    return f"{must.quantity} boards must be at least {size}."
 
 
 def buy(

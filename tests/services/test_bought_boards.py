@@ -7,6 +7,7 @@ from fractions import Fraction
 
 import pytest
 
+from app.core.cutting.random_widths import Must
 from app.core.errors import NotFound, StaleEdit, WorkshopError
 from app.core.length import Length, inches, mm
 from app.core.movement import PieceKind
@@ -51,7 +52,7 @@ def test_the_plan_says_how_much_to_buy_and_what_must_fit(bench: Workspace) -> No
     assert blanks < about < 2.5 * blanks
     assert found.cost == about * 1250
     # Two blanks 7 1/8 in wide with an edge trim of 1/8 in each side.
-    assert found.musts == ("2 boards must be at least 7 3/8 in wide and 63 in long.",)
+    assert found.musts == (Must(2, inches("7 3/8"), inches("63")),)
 
 
 def test_a_plan_of_boards_nobody_has_seen_cannot_be_cut_or_bought_by_the_piece(
@@ -132,7 +133,7 @@ def test_a_metric_yard_sells_by_the_cubic_metre(workspace: Workspace) -> None:
     found = to_choose(workspace)
     assert re.fullmatch(r"0\.\d\d\d cubic metres", found.about)
     # 180 mm and 1/8 in for jointing; trims of 1/8 in: up to the millimetre.
-    assert "190 mm wide" in found.musts[0]
+    assert found.musts[0].width == mm(190)
     buy(workspace, "200 x 2500\n2 x 185 x 2450")
     cubic = Fraction(27 * (200 * 2500 + 2 * 185 * 2450), 10**9)
     assert yard.records(workspace)[0][1] == round(290000 * cubic)
