@@ -10,15 +10,17 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from app.core.cutting.job import Job, Pin
+from app.core.cutting.job import Job, Pin, Stock
 from app.core.document import from_plain, to_plain
 from app.core.errors import WorkshopError
+from app.core.length import show
 
 # Rounds of cuts that stay easy to follow at the saw; common practice, no source.
 STAGES = 3
 ROUNDS = {"2": 2, "3": 3, "free": None}
 FIRST = ("either", "crosscut", "rip")
 MOST = 40  # more than a person types
+Choices = tuple[tuple[str, str], ...]  # ids with words
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,6 +127,24 @@ def _pin(pin: Pin, blanks: dict[str, str], stock: dict[str, str]) -> str:
     board = stock.get(pin.stock, pin.stock)
     where = f"out of {board}" if pin.firm else f"rather out of {board}"
     return f"{much} × {blanks.get(pin.blank, pin.blank)} {where}"
+
+
+def blank_choices(job: Job) -> Choices:
+    """The blanks a wish may name: the id and how a person knows it."""
+    return tuple((one.id, one.name or one.id) for one in job.blanks)
+
+
+def board_choices(job: Job) -> Choices:
+    """The boards of the rack that a wish may name."""
+    found = (one for one in job.stock if one.cost is None)
+    return tuple((one.id, f"{one.name or one.id}: {_board(one, job)}") for one in found)
+
+
+def _board(stock: Stock, job: Job) -> str:
+    sizes = (stock.thickness, stock.width, stock.length)
+    figures = (show(one, job.display).figure for one in sizes if one)
+    kind = "offcut " if stock.offcut else ""
+    return f"{stock.species} {kind}{' × '.join(figures)}"
 
 
 def document(wishes: Wishes) -> dict[str, Any]:

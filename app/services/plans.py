@@ -20,9 +20,16 @@ from app.core.day import read_past_day
 from app.core.errors import NotFound, StaleEdit, WorkshopError
 from app.core.movement import PieceKind
 from app.services import buying, episodes, plan_wishes, sawn_first, settings
-from app.services.plan_job import Asked, job_now, missing, stale
+from app.services.plan_job import Asked, job_now, job_unwished, missing, stale
 from app.services.plan_view import PlanView, view
-from app.services.plan_wishes import FIRST
+from app.services.plan_wishes import (
+    FIRST,
+    Choices,
+    WishLine,
+    blank_choices,
+    board_choices,
+    told,
+)
 from app.services.rack_work import short
 from app.store import plans as store
 from app.store import rack
@@ -37,15 +44,19 @@ class WoodView:
     """What the wood section of an episode shows. ``plan`` None: none made yet.
 
     ``missing`` is a sentence where there is nothing to plan; ``to_cut`` how many
-    blanks the design still wants; ``version`` what a planning form sends.
+    blanks the design still wants; ``version`` what a planning form sends. ``asked``
+    is what the plan was asked for, ``wishes`` the same in words; ``blanks`` and
+    ``boards`` are what a new wish may name.
     """
 
     plan: PlanView | None
     missing: str
     to_cut: int
     version: int
-    dealer: str
-    first: str
+    asked: Asked
+    wishes: tuple[WishLine, ...] = ()
+    blanks: Choices = ()
+    boards: Choices = ()
 
 
 def show(workspace: Workspace, episode_id: int) -> WoodView:
@@ -53,14 +64,26 @@ def show(workspace: Workspace, episode_id: int) -> WoodView:
     with workspace.read() as work:
         row = store.latest(work, episode_id)
         wants = store.still_wanted(work, episode_id)
+        asked = Asked.of(row)
+        job = _unwished(work, episode_id, asked.dealer)
         return WoodView(
             plan=shown(work, row) if row else None,
             missing=missing(wants),
             to_cut=sum(one.quantity for one in wants or ()),
             version=row.version if row else 0,
-            dealer=row.job["dealer"] if row else "",
-            first=row.job["job"]["first"] if row else "either",
+            asked=asked,
+            wishes=told(asked.wishes, job) if job else (),
+            blanks=blank_choices(job) if job else (),
+            boards=board_choices(job) if job else (),
         )
+
+
+def _unwished(work: Session, episode_id: int, dealer_lines: str) -> Job | None:
+    """All that a wish may name; None where there is nothing to cut."""
+    try:
+        return job_unwished(work, episode_id, dealer_lines)
+    except WorkshopError:
+        return None
 
 
 def latest(workspace: Workspace, episode_id: int) -> PlanView | None:

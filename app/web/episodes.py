@@ -11,6 +11,7 @@ from flask import Blueprint, render_template, request
 from werkzeug.wrappers import Response
 
 from app.services import episodes
+from app.services.episodes import EpisodeView
 from app.web import here
 from app.web.forms import mends, sent_version
 from app.web.pages import to_episode
@@ -28,14 +29,19 @@ SECTIONS = (
 def show(slug: str, number: int) -> str:
     """The whole episode."""
     episode = episodes.find(here.workspace(), slug, number)
-    facts: dict[str, object] = {"episode": episode}
-    for module in _sections():
-        facts |= module.section(episode)
-    return render_template("episode.html", **facts)
+    return render_template("episode.html", **facts(episode))
 
 
-def _sections() -> Iterator[ModuleType]:
-    for name in SECTIONS:
+def facts(episode: EpisodeView, names: tuple[str, ...] = SECTIONS) -> dict[str, object]:
+    """What the partials of these sections show."""
+    found: dict[str, object] = {"episode": episode}
+    for module in _sections(names):
+        found |= module.section(episode)
+    return found
+
+
+def _sections(names: tuple[str, ...]) -> Iterator[ModuleType]:
+    for name in names:
         if find_spec(f"app.web.{name}") is None:
             continue
         module = import_module(f"app.web.{name}")

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from flask import Blueprint, request
 from werkzeug.wrappers import Response
 
-from app.services import plans
+from app.services import episodes, plan_search, plan_wishes, plans
 from app.services.episodes import EpisodeView
+from app.services.plan_job import Asked
 from app.web import here
+from app.web.episodes import facts
 from app.web.forms import mends, sent_version
-from app.web.pages import to_episode
+from app.web.pages import page, to_episode, wants_partial
 
 bp = Blueprint("plans", __name__)
 
@@ -18,28 +22,95 @@ FIRST = (
     ("crosscut", "crosscut to length"),
     ("rip", "rip along the board"),
 )
+ROUNDS = (("2", "2"), ("3", "3"), ("free", "as many as it takes"))
+HOW = (("must", "in any case"), ("rather", "where it costs no money"))
+# What the wood section is made of; see app.web.episodes.
+PARTS = ("plans", "bought_boards", "glued_parts", "building")
 
 
 def section(episode: EpisodeView) -> dict[str, object]:
     """The facts of the wood section."""
     shown = plans.show(here.workspace(), episode.id)
-    return {"wood": shown, "wood_first": FIRST, "today": here.today()}
+    search = plan_search.look(here.workspace(), episode.id)
+    return {
+        "wood": shown,
+        "search": search,
+        # What was typed for a search stands in the form until another is begun.
+        "asked": search.asked if search and search.unkept else shown.asked,
+        "wood_first": FIRST,
+        "wood_rounds": ROUNDS,
+        "wood_how": HOW,
+        "today": here.today(),
+    }
 
 
 @bp.post("/series/<slug>/<int:number>/plan")
 @mends("episodes.show")
 def make(slug: str, number: int) -> Response:
     """Plan the cuts, or plan them again."""
-    plans.make(
-        here.workspace(),
-        slug,
-        number,
-        sent_version(),
-        request.form.get("dealer", ""),
-        request.form.get("first", "either"),
-        here.now(),
-    )
+    form = request.form
+    wishes = plan_wishes.read(form, tuple(form.getlist("without")))
+    return _look_for(slug, number, Asked(form.get("dealer", ""), wishes))
+
+
+@bp.post("/series/<slug>/<int:number>/plan/wish")
+@mends("episodes.show")
+def take_back(slug: str, number: int) -> Response:
+    """Plan again without one of the wishes."""
+    episode = episodes.find(here.workspace(), slug, number)
+    asked = plans.show(here.workspace(), episode.id).asked
+    typed = request.form.get("wish", "")
+    wish = int(typed) if typed.isascii() and typed.isdecimal() else -1
+    wishes = asked.wishes.less(wish)
+    return _look_for(slug, number, Asked(asked.dealer, wishes))
+
+
+def _look_for(slug: str, number: int, asked: Asked) -> Response:
+    plan_search.start(here.workspace(), slug, number, sent_version(), asked, here.now())
     return to_episode(slug, number, "wood")
+
+
+@bp.get("/series/<slug>/<int:number>/plan")
+def search(slug: str, number: int) -> Response:
+    """How far the search for a plan is; the wood section once it is over."""
+    episode = episodes.find(here.workspace(), slug, number)
+    standing = plan_search.look(here.workspace(), episode.id)
+    if not wants_partial():
+        return to_episode(slug, number, "wood")
+    if standing is None or standing.over:
+        return _wood(episode)
+    return page(
+        "episode.html", partial="_standing.html", episode=episode, search=standing
+    )
+
+
+@bp.post("/series/<slug>/<int:number>/plan/stop")
+@mends("episodes.show")
+def stop(slug: str, number: int) -> Response:
+    """Stop looking and keep the best plan so far."""
+    episode = episodes.find(here.workspace(), slug, number)
+    of = request.form.get("search", "")
+    plan_search.keep_best(here.workspace(), episode.id, of, here.now())
+    return _wood(episode)
+
+
+@bp.post("/series/<slug>/<int:number>/plan/leave")
+@mends("episodes.show")
+def leave(slug: str, number: int) -> Response:
+    """Stop looking and leave everything as it was."""
+    episode = episodes.find(here.workspace(), slug, number)
+    plan_search.leave(here.workspace(), episode.id, request.form.get("search", ""))
+    return _wood(episode)
+
+
+def _wood(episode: EpisodeView) -> Response:
+    """The wood section alone where script asks for it, else the whole page."""
+    if not wants_partial():
+        return to_episode(episode.series_slug, episode.number, "wood")
+    shown: Any = facts(episode, PARTS)
+    return page(
+        "episode.html", partial="_wood.html", into="#wood", swap="outerHTML", **shown
+    )
 
 
 @bp.post("/series/<slug>/<int:number>/plan/buy")
