@@ -11,10 +11,13 @@ from dataclasses import dataclass, field
 from string import ascii_uppercase
 from textwrap import wrap
 
+from app.core.cutting.diagram_marks import crossed, framed
 from app.core.cutting.fit import trims
 from app.core.cutting.job import Area, Blank, Stock
 from app.core.cutting.lettering import Lettering
-from app.core.cutting.plan import Cut, Direction, Layout, Plan
+from app.core.cutting.offcut_names import offcut_names
+from app.core.cutting.order import numbered
+from app.core.cutting.plan import Cut, Direction, Layout, Leftover, Plan
 from app.core.drawing import (
     LETTER,
     PAGE_MM,
@@ -26,7 +29,7 @@ from app.core.drawing import (
     Point,
     Shape,
 )
-from app.core.drawing_texts import RISE
+from app.core.drawing_texts import BELOW, FALL, RISE
 from app.core.length import Display, Length, show
 
 STICK_LINES = 2  # how wide a stick without a width is drawn
@@ -42,21 +45,29 @@ Box = tuple[int, int, int, int]
 
 
 def diagrams(plan: Plan) -> tuple[Drawing, ...]:
-    """One drawing for each layout, in sawing order: ``layout-1`` and so on."""
+    """One drawing for each layout: ``layout-1`` and so on.
+
+    Cuts bear their numbers in the order of the whole plan, offcuts the names that
+    ``offcut_names`` gives them.
+    """
+    plan = numbered(plan)
     stock = {one.id: one for one in plan.job.stock}
+    each = enumerate(zip(plan.layouts, offcut_names(plan), strict=True), 1)
     return tuple(
-        _drawn(plan, layout, stock[layout.stock], number)
-        for number, layout in enumerate(plan.layouts, 1)
+        _drawn(plan, layout, stock[layout.stock], number, offcuts)
+        for number, (layout, offcuts) in each
     )
 
 
-def _drawn(plan: Plan, layout: Layout, stock: Stock, number: int) -> Drawing:
+def _drawn(
+    plan: Plan, layout: Layout, stock: Stock, number: int, offcuts: tuple[str, ...]
+) -> Drawing:
     """Blanks by name where that leaves room for the cuts' numbers, else by letter."""
-    by_name = _Sheet(plan, layout, stock, number, names=True)
+    by_name = _Sheet(plan, layout, stock, number, offcuts, names=True)
     drawing = by_name.drawing()
     if not by_name.unnumbered:
         return drawing
-    by_letter = _Sheet(plan, layout, stock, number, names=False)
+    by_letter = _Sheet(plan, layout, stock, number, offcuts, names=False)
     lettered = by_letter.drawing()
     fewer = len(by_letter.unnumbered) < len(by_name.unnumbered)
     return lettered if fewer else drawing
@@ -74,8 +85,10 @@ class _Sheet:
     layout: Layout
     stock: Stock
     number: int
+    offcuts: tuple[str, ...]
     names: bool
     shapes: list[Shape] = field(default_factory=list)
+    lines: list[Line] = field(default_factory=list)
     legend: dict[str, str] = field(default_factory=dict)
     unlettered: list[str] = field(default_factory=list)
     unnumbered: list[int] = field(default_factory=list)
@@ -98,7 +111,9 @@ class _Sheet:
     def _times(self) -> int:
         """How much larger widths are drawn than lengths, so that letters have room."""
         named = [one.area for one in self.layout.pieces]
-        named += [one.area for one in self.layout.leftovers if one.keep]
+        named += [
+            one.area for one in self.layout.leftovers if one.keep and not one.used_in
+        ]
         least = min((one.width.nm for one in named), default=0)
         if not self.width or not least:
             return 1
@@ -108,13 +123,15 @@ class _Sheet:
 
     def drawing(self) -> Drawing:
         """The whole picture."""
+        self._defects()
         self._pieces()
         self._leftovers()
-        for number, cut in enumerate(self.layout.cuts, 1):
-            wide = self.text.wide(str(number))
+        for cut in self.layout.cuts:
+            number = str(cut.number)
+            wide = self.text.wide(number)
             places = (at for at in self._places(cut) if not self._on_edge(at, wide))
-            if not self.text.put(places, str(number)):
-                self.unnumbered.append(number)
+            if not self.text.put(places, number):
+                self.unnumbered.append(cut.number)
         name = self.stock.name or self.stock.id
         times = f", {self.layout.copies} times" if self.layout.copies > 1 else ""
         grain, foot = self._grain(), self._foot()
@@ -125,7 +142,7 @@ class _Sheet:
             width=Length(int(PAGE_LINES * self.line)),
             height=Length(foot),
             shapes=(self._board(), *self.shapes),
-            lines=grain,
+            lines=(*grain, *self.lines),
             measures=self._measures(),
             labels=tuple(self.text.labels),
         )
@@ -145,27 +162,55 @@ class _Sheet:
             title = f"{name}, {size}" + (", turned" if piece.turned else "")
             self.shapes.append(Shape(self._corners(box), FINE, species, title=title))
             if not self._named(box, name, size):
-                self._lettered(
-                    box, self.letters[blank.id], f"{name}, {self._own(blank)}"
-                )
+                then = f", for {blank.period}" if blank.period else ""
+                meant = f"{name}, {self._own(blank)}{then}"
+                self._lettered(box, self.letters[blank.id], meant)
+
+    def _defects(self) -> None:
+        """What is cut around: in a dashed frame, struck through."""
+        for one in self.stock.defects:
+            box = self._box(one)
+            self.lines += crossed(box)
+            x, y, length, width = box
+            self.text.taken.append((x, y, x + length, y + width))
 
     def _leftovers(self) -> None:
-        for left in self.layout.leftovers:
-            box, size = self._box(left.area), self._size(left.area)
-            word = "offcut" if left.keep else "scrap"
-            corners = self._corners(box)
-            self.shapes.append(
-                Shape(corners, FINE, scrap=not left.keep, title=f"{word}, {size}")
-            )
-            if left.keep and not self._named(box, word, size, italic=True):
-                self._lettered(box, self._small(size), f"{word}, {size}", italic=True)
+        named = list(zip(self.layout.leftovers, self.offcuts, strict=True))
+        for left, name in named:
+            if left.used_in:
+                self._until(left, name)
+        for left, name in named:
+            if not left.used_in:
+                self._leftover(left, name)
 
-    def _small(self, size: str) -> str:
-        """The small letter of an offcut; offcuts of one size share it."""
-        words = f"offcut, {size}"
-        known = [letter for letter, meant in self.legend.items() if meant == words]
-        used = sum(letter.islower() for letter in self.legend)
-        return known[0] if known else letters(used).lower()
+    def _until(self, left: Leftover, name: str) -> None:
+        """The outline of what a later period cuts up."""
+        box, size = self._box(left.area), self._size(left.area)
+        self.lines += framed(box)
+        self.text.keep_off(box)
+        letter = name.rpartition("-")[2]
+        self.legend[letter] = f"{name}, {size}, left over until {left.used_in}"
+        x, y, length, width = box
+        inset = self.line * 3 // 4
+        corners = [
+            Point(across, down)
+            for down in (y + width - inset, y + inset)
+            for across in (x + length - inset, x + inset)
+        ]
+        if not self.text.put(corners, letter, italic=True):
+            self.unlettered.append(letter)
+
+    def _leftover(self, left: Leftover, name: str) -> None:
+        box, size = self._box(left.area), self._size(left.area)
+        word = f"offcut {name}" if left.keep else "scrap"
+        self.shapes.append(
+            Shape(
+                self._corners(box), FINE, scrap=not left.keep, title=f"{word}, {size}"
+            )
+        )
+        if left.keep and not self._named(box, name, size, italic=True):
+            letter = name.rpartition("-")[2]
+            self._lettered(box, letter, f"{word}, {size}", italic=True)
 
     def _named(self, box: Box, name: str, size: str, *, italic: bool = False) -> bool:
         """Write name and size into a box, in a line or two, if they have room."""
@@ -177,8 +222,10 @@ class _Sheet:
         if not self.text.fits([name, size], *box[2:]):
             return False
         over, under = (Point(middle.x, middle.y + way) for way in (-up, up))
-        written = self.text.put([over], name, italic=italic)
-        return self.text.put([under], size, italic=italic) and written
+        if not (self.text.clear(over, name) and self.text.clear(under, size)):
+            return False
+        self.text.put([over], name, italic=italic)
+        return self.text.put([under], size, italic=italic)
 
     def _lettered(
         self, box: Box, letter: str, meant: str, *, italic: bool = False
@@ -186,7 +233,8 @@ class _Sheet:
         """A letter, and below the board what it stands for."""
         self.legend[letter] = meant
         length, width = box[2:]
-        if min(length, width) < self.line * RISE:
+        hangs = 2 * FALL if BELOW.intersection(letter) else 0
+        if min(length, width) < self.line * (RISE + hangs):
             # It would stand on the lines beside it.
             self.unlettered.append(letter)
             return
@@ -259,7 +307,8 @@ class _Sheet:
             which = ", ".join(sorted(set(self.unlettered)))
             yield f"Some pieces are too small for their letter: {which}.", False
         if self.unnumbered:
-            yield f"Cuts without room for a number: {_runs(self.unnumbered)}.", False
+            runs = _runs(sorted(self.unnumbered))
+            yield f"Cuts without room for a number: {runs}.", False
 
     def _measures(self) -> tuple[Measure, ...]:
         left, top = self.margin, self.margin
@@ -281,13 +330,19 @@ class _Sheet:
 
     def _description(self) -> str:
         what = self._size(Area(Length(0), Length(0), self.stock.length, self._wide()))
-        kept = sum(one.keep for one in self.layout.leftovers)
+        kept = sum(one.keep and not one.used_in for one in self.layout.leftovers)
         offcuts = {0: "no offcut", 1: "one offcut"}.get(kept, f"{kept} offcuts")
         species = f" of {self.stock.species}" if self.stock.species else ""
         return (
             f"A piece{species}, {what}, cut into {len(self.layout.pieces)} blanks "
-            f"with {len(self.layout.cuts)} cuts; {offcuts} left over."
+            f"with {len(self.layout.cuts)} cuts; {offcuts} left over.{self._spoilt()}"
         )
+
+    def _spoilt(self) -> str:
+        found = len(self.stock.defects)
+        if not found:
+            return ""
+        return f" {found} defect{'' if found == 1 else 's'} cut around."
 
     def _wide(self) -> Length:
         return self.stock.width or Length(0)

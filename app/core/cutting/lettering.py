@@ -41,6 +41,17 @@ class Lettering:
                 return True
         return False
 
+    def clear(self, at: Point, text: str) -> bool:
+        """Whether a text about a place would stand on none that is there."""
+        return self._is_clear(self._ground(at, text, "middle"))
+
+    def keep_off(self, box: Ground) -> None:
+        """Let no text stand on the outline of a box: x, y, length, width."""
+        x, y, length, width = box
+        right, bottom = x + length, y + width
+        self.taken += [(x, y, x, bottom), (right, y, right, bottom)]
+        self.taken += [(x, y, right, y), (x, bottom, right, bottom)]
+
     def wide(self, text: str) -> int:
         """How wide a text stands, nanometres, near enough."""
         return int(len(text) * self.line * LETTER)

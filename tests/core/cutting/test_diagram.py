@@ -7,12 +7,14 @@ import re
 import pytest
 
 from app.core.cutting.diagram import diagrams
-from app.core.cutting.job import Blank, Job, Keep, Saw, Stock
+from app.core.cutting.job import Area, Blank, Job, Keep, Saw, Stock
+from app.core.cutting.plan import Cut, Direction, Layout, Leftover, Placed, Plan
 from app.core.cutting.solve import solve
 from app.core.cutting.written import answer_document, job_document, read_plan
-from app.core.drawing import PAGE_MM, TEXT_MM, Drawing, Label, Shape
+from app.core.drawing import PAGE_MM, TEXT_MM, Drawing, Label, Pen, Shape
 from app.core.length import inches
 from tests.core.cutting.jobs import random_job
+from tests.core.cutting.test_by_period import series
 from tests.drawings import crowded
 
 
@@ -61,7 +63,7 @@ def test_every_cut_is_numbered_or_said_to_have_no_room(seed: int) -> None:
             for one in run.split(", "):
                 first, _, last = one.partition("–")
                 shown |= set(range(int(first), int(last or first) + 1))
-        assert shown == set(range(1, len(layout.cuts) + 1))
+        assert shown == {cut.number for cut in layout.cuts}
 
 
 @pytest.mark.parametrize("seed", range(40))
@@ -83,10 +85,13 @@ def test_every_piece_is_named_or_lettered_or_said_to_be_too_small(seed: int) -> 
                 continue
             inside = [one.text for one in drawing.labels if within(one, shape, scale)]
             name, size = shape.title.removesuffix(", turned").split(", ")
-            # Offcuts are known by their size, blanks by their name.
-            known = f"{name}, {size}" if name == "offcut" else name
-            letters = {key for key, words in meant.items() if words.startswith(known)}
-            assert name in " ".join(inside) or letters & ({*inside} | too_small)
+            letters = {
+                key
+                for key, words in meant.items()
+                if words.startswith(f"{name}, ") or words == f"{name}, {size}"
+            }
+            own = name.removeprefix("offcut ")
+            assert own in " ".join(inside) or letters & ({*inside} | too_small)
 
 
 def within(label: Label, shape: Shape, scale: float) -> bool:
@@ -111,6 +116,59 @@ def test_a_long_narrow_board_is_drawn_wider_so_that_strips_can_be_lettered() -> 
     assert widened(drawing) > 1
     assert [one.text for one in drawing.labels].count("A") == 3
     assert "A: strip, 2 1/8 × 25 1/8" in [one.text for one in drawing.labels]
+
+
+@pytest.mark.parametrize("seed", range(30))
+def test_every_offcut_bears_a_name_of_its_own_board(seed: int) -> None:
+    plan = solve(random_job(seed), work=1000)
+    for layout, drawing in zip(plan.layouts, diagrams(plan), strict=True):
+        named = [one.title for one in drawing.shapes if one.title.startswith("offcut")]
+        assert len(named) == sum(one.keep for one in layout.leftovers)
+        assert all(title.startswith(f"offcut {layout.stock}-") for title in named)
+        assert len({title.split(", ")[0] for title in named}) == len(named)
+
+
+def test_a_defect_is_framed_in_dashes_and_struck_through() -> None:
+    knot = rect("20", "1", "2", "1 1/2")
+    stock = Stock("C1", inches("40"), inches("6"), defects=(knot,))
+    top = Blank("top", inches("16"), inches("6"))
+    layout = Layout(
+        "C1",
+        1,
+        (Placed("top", rect("0", "0", "16", "6")),),
+        (Leftover(rect("16 1/8", "0", "23 7/8", "6"), keep=False),),
+        (
+            Cut(
+                Direction.CROSSCUT,
+                inches("16"),
+                inches("1/8"),
+                rect("0", "0", "40", "6"),
+            ),
+        ),
+    )
+    job = Job(Saw(inches("1/8")), Keep(inches("8"), inches("1")), (stock,), (top,))
+    (drawing,) = diagrams(Plan(job, (layout,)))
+    dashed = [line for line in drawing.lines if line.pen is Pen.HIDDEN]
+    across = {point.x for line in dashed for point in (line.start, line.end)}
+    assert max(across) - min(across) == inches("2").nm
+    assert [line.pen for line in drawing.lines].count(Pen.OUTLINE) == 1
+    assert drawing.description.endswith("1 defect cut around.")
+    assert not crowded(drawing)
+
+
+def test_what_a_later_part_uses_is_outlined_with_the_part_that_will() -> None:
+    drawing = diagrams(series())[0]
+    outline = [line for line in drawing.lines if line.pen is Pen.CUT]
+    across = {point.x for line in outline for point in (line.start, line.end)}
+    assert len(outline) == 4
+    assert max(across) - min(across) == inches("29 7/8").nm
+    words = " ".join(label.text for label in drawing.labels)
+    assert "a: C1-a, 6 × 29 7/8, left over until box" in words
+    assert not crowded(drawing)
+
+
+def rect(x: str, y: str, length: str, width: str) -> Area:
+    return Area(inches(x), inches(y), inches(length), inches(width))
 
 
 @pytest.mark.parametrize("seed", range(40))
