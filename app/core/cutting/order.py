@@ -70,7 +70,7 @@ def set_ups_of(patterns: Iterable[Pattern]) -> int:
 
 def changes(cuts: tuple[Cut, ...]) -> int:
     """How often a fence or stop is set, cut after cut."""
-    keys = [_same(cut) for cut in cuts]
+    keys = [same_setting(cut) for cut in cuts]
     return sum(not at or key != keys[at - 1] for at, key in enumerate(keys))
 
 
@@ -90,7 +90,7 @@ def area(box: Box, one_dimensional: bool = False) -> Area:
     return Area(Length(x), Length(y), Length(length), across)
 
 
-def _same(cut: Cut) -> tuple[object, ...]:
+def same_setting(cut: Cut) -> tuple[object, ...]:
     """What two cuts share that are made at one setting."""
     return (cut.period, cut.set_up, cut.direction, cut.setting)
 
