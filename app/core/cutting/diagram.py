@@ -18,6 +18,7 @@ from app.core.cutting.lettering import Lettering
 from app.core.cutting.offcut_names import offcut_names
 from app.core.cutting.order import numbered
 from app.core.cutting.plan import Cut, Direction, Layout, Leftover, Plan
+from app.core.cutting.spans import spans
 from app.core.drawing import (
     LETTER,
     PAGE_MM,
@@ -307,8 +308,8 @@ class _Sheet:
             which = ", ".join(sorted(set(self.unlettered)))
             yield f"Some pieces are too small for their letter: {which}.", False
         if self.unnumbered:
-            runs = _runs(sorted(self.unnumbered))
-            yield f"Cuts without room for a number: {runs}.", False
+            which = spans(self.unnumbered)
+            yield f"Cuts without room for a number: {which}.", False
 
     def _measures(self) -> tuple[Measure, ...]:
         left, top = self.margin, self.margin
@@ -377,14 +378,3 @@ class _Sheet:
             self.plan.job.display.decimal,
         )
         return show(Length(nm), plain).figure
-
-
-def _runs(numbers: list[int]) -> str:
-    """Rising whole numbers with neighbours drawn together: ``3, 5–8``."""
-    found: list[list[int]] = []
-    for number in numbers:
-        if found and found[-1][-1] == number - 1:
-            found[-1][1:] = [number]
-        else:
-            found.append([number])
-    return ", ".join("–".join(map(str, run)) for run in found)
