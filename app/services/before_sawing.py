@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from app.core.cutting.alternatives import was_tried
 from app.core.cutting.glued import Glued
 from app.core.cutting.glued import told as glued_told
 from app.core.cutting.job import Stock
+from app.core.cutting.open_ways import was_open
 from app.core.cutting.plan import Plan
 from app.core.cutting.planing import planed
 from app.core.cutting.resawn import piece_of
@@ -81,7 +81,7 @@ def told(plan: Plan, piles: Mapping[str, Pile]) -> BeforeSawing:
         _resawn(plan, stock),
         glued_told(plan.job),
         _planed(plan, piles),
-        was_tried(plan.job),
+        was_open(plan.job),
     )
 
 

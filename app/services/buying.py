@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from app.core.cutting.alternatives import Choice, choice_of
 from app.core.cutting.job import Job, Stock
+from app.core.cutting.open_ways import Choice, choice_of
 from app.core.cutting.outcome import to_buy
 from app.core.cutting.plan import Plan
 from app.core.cutting.resawn import piece_of

@@ -6,8 +6,8 @@ from dataclasses import dataclass, replace
 
 from sqlalchemy.orm import Session
 
-from app.core.cutting.alternatives import choice_of
 from app.core.cutting.job import Blank, Job, Keep, Machine, OffcutValue, Saw, Stock
+from app.core.cutting.open_ways import choice_of
 from app.core.cutting.plan import Plan
 from app.core.errors import WorkshopError
 from app.core.length import Length

@@ -63,15 +63,18 @@ def strip_width(width: Length, strips: int, joint: Length, display: Display) -> 
 
     All of them together are the blank and what each glue line takes for jointing.
     """
-    mark = mm(1) if display.unit is Unit.MILLIMETRE else inches("1") / _lines(display)
+    mark = mark_of(display)
     whole = width.nm + (strips - 1) * joint.nm
     marks = -(-whole // (strips * mark.nm))
     return Length(marks * mark.nm)
 
 
-def _lines(display: Display) -> int:
+def mark_of(display: Display) -> Length:
+    """The finest mark that a fence is set to."""
+    if display.unit is Unit.MILLIMETRE:
+        return mm(1)
     # A decimal display shows ten thousandths; nobody rips to those.
-    return 64 if display.decimal else display.denominator
+    return inches("1") / (64 if display.decimal else display.denominator)
 
 
 def glued(job: Job, choice: Mapping[str, int]) -> Job:

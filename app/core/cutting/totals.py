@@ -15,6 +15,7 @@ from app.core.cutting.bounds import (
     most_worth,
 )
 from app.core.cutting.job import Area, Stock
+from app.core.cutting.open_ways import least_cost_of_any, was_open
 from app.core.cutting.order import set_ups
 from app.core.cutting.plan import Cut, Direction, Layout, Plan
 from app.core.cutting.worth import Policy
@@ -110,12 +111,16 @@ def levels(plan: Plan) -> tuple[Level, ...]:
     set-ups and cuts are least values and hold for any way of sawing; where the
     planner worked out a higher one for cost or pieces, that stands. The bound of
     ``offcut_value`` is the most that offcuts could be worth in a plan that costs no
-    more than this one: with more money more could be left over.
+    more than this one: with more money more could be left over. Where parts may be
+    glued up or stock resawn, the least cost holds for every such way, and the other
+    bounds speak of the way that was taken, so nothing else is called proven.
     """
     sums = totals(plan)
     known = {one.objective: one.least for one in plan.bounds}
+    open_ways = was_open(plan.job)
+    money = max(least_cost(plan), known.get("cost", 0))
     bounds = (
-        ("cost", sums.cost, max(least_cost(plan), known.get("cost", 0))),
+        ("cost", sums.cost, least_cost_of_any(plan) if open_ways else money),
         (
             "stock_pieces",
             sums.stock_pieces,
@@ -127,5 +132,7 @@ def levels(plan: Plan) -> tuple[Level, ...]:
     )
     return tuple(
         Level(name, value, bound, value == bound and not plan.unplaced)
+        if name == "cost" or not open_ways
+        else Level(name, value, bound, proven=False)
         for name, value, bound in bounds
     )

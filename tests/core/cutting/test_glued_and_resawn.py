@@ -11,11 +11,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from app.core.cutting import glued, resawn
-from app.core.cutting.alternatives import choice_of, solve
+from app.core.cutting.alternatives import solve
 from app.core.cutting.job import Blank, Job, Keep, Resaw, Saw, Stock
+from app.core.cutting.open_ways import choice_of, written_back
 from app.core.cutting.plan import Plan
 from app.core.cutting.planing import planed, planing_loss
-from app.core.cutting.totals import totals
+from app.core.cutting.totals import Level, levels, totals
 from app.core.length import Display, Length, Unit, inches, mm
 from app.core.measure import BOARD_FOOT_NM3
 from tests.core.cutting.checker import check
@@ -259,3 +260,55 @@ def test_planing_has_its_share_of_what_the_board_cost() -> None:
     share = 50 * 6 * 0.25 / (51 * 6.25)
     assert line.money == round(2000 * share)
     assert (line.thickness, line.blank) == (inches("1"), inches("3/4"))
+
+
+def cost_level(plan: Plan) -> Level:
+    return next(one for one in levels(plan) if one.objective == "cost")
+
+
+def test_a_bound_holds_for_every_way_that_was_open() -> None:
+    thin = board("thin", "60", "6", "1", cost=3000, quantity=None)
+    thick = board("thick", "60", "6", "2", cost=4000, quantity=None)
+    asked = job([thin, thick], [part("50", "5", "3/4", 1, narrowest=None)], RESAW)
+    plan = planned(asked)
+    assert totals(plan).cost == 3000
+    # Half a thick board would do for 2000, for all that the reckoning says.
+    assert (cost_level(plan).bound, cost_level(plan).proven) == (2000, False)
+    alone = cost_level(planned(replace(asked, resaw=None)))
+    assert (alone.bound, alone.proven) == (3000, True)
+
+
+def test_what_costs_nothing_is_proven_whatever_was_open() -> None:
+    plan = planned(job([board("A", "99", "5")], [part("30", "12")], RESAW))
+    assert choice_of(plan.job).glued
+    assert cost_level(plan).proven
+    assert [one.proven for one in levels(plan) if one.objective != "cost"] == [
+        False
+    ] * 4
+
+
+THICK = board("A", "60", "6", "2", 500, 3)
+
+
+@pytest.mark.parametrize(
+    ("asked", "choice"),
+    [
+        (job([board("A", "99", "5")], [part("30", "12 1/8", quantity=2)]), "glued"),
+        (
+            job([board("A", "60", "6", "2", 500, 3)], [part("50", "5", "3/4")], RESAW),
+            "resawn",
+        ),
+    ],
+)
+def test_a_job_that_was_rewritten_can_be_written_back(asked: Job, choice: str) -> None:
+    plan = planned(asked)
+    assert getattr(choice_of(plan.job), choice)
+    back = written_back(plan.job)
+    assert [one.id for one in back.blanks] == ["top"]
+    assert back.stock == asked.stock
+    wide, was = back.blanks[0].width, asked.blanks[0].width
+    assert wide is not None
+    assert was is not None
+    assert wide <= was
+    assert was - wide <= inches("1")
+    assert back.blanks[0].quantity == asked.blanks[0].quantity
