@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from random import Random
 
+from app.core.cutting.chosen import choose, worth_choosing
 from app.core.cutting.dive import Diver
 from app.core.cutting.effort import Progress, Work
 from app.core.cutting.exact import useful
@@ -33,6 +34,8 @@ NODES, WHOLE_NODES = 200, 500
 # Fillings that the program over all that matter may have, before the dives and
 # amid them, and its part of the time.
 FEW, MANY, SETTLING = 300, 4_000, 0.6
+# Part of the work for plans whose sticks are chosen first.
+CHOOSING = 0.6
 # Looks that gathering the leftovers may cost.
 GATHERING = 400_000
 # Fillings that the program over what a dive leaves may have.
@@ -147,8 +150,18 @@ def _dives(
         number += 1
         if progress:
             progress(done + number, done + number + stale - since)
+        if number == STALE // 2 and worth_choosing(search.kinds):
+            _choose(search, diver, relaxed)
         if since == STALE // 2:
             _settle(search, diver.pricer, relaxed, MANY)
+
+
+def _choose(search: Search, diver: Diver, relaxed: Relaxed) -> None:
+    part = search.meter.share(CHOOSING)
+    apart = replace(search, meter=part)
+    choose(apart, diver, relaxed.duals, _dive)
+    search.meter.tick(part.spent)
+    search.offer(apart.best)
 
 
 def _dive(search: Search, diver: Diver, number: int) -> bool:

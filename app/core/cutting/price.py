@@ -23,6 +23,8 @@ SLACK = 1e-7
 PARTS = 1 << 32
 # Sums of prices are listed up to here; beyond, their common step must do.
 LISTED = 4_000_000
+# The same where each is listed with what its sticks hold.
+SUMS = 1_000_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +77,8 @@ def least_money(kinds: Kinds, duals: Any, money: tuple[int, ...]) -> int:
     most its best filling less its money. Worked out in whole numbers, so no
     rounding can make it too high. Either sticks without limit gain nothing,
     because the duals are scaled down to that, or they gain as often as there
-    are pieces: the better of both holds.
+    are pieces. Or the sticks are whole ones and their best fillings are worth
+    all pieces together. The best of all that holds.
     """
     dearest = max(money)
     if not dearest:
@@ -86,7 +89,37 @@ def least_money(kinds: Kinds, duals: Any, money: tuple[int, ...]) -> int:
     found = [_gain(kinds, total, best, money, Fraction(1), dearest)]
     scale = _scale(kinds, best, money, dearest)
     found.append(_gain(kinds, total, best, money, scale, dearest))
-    return _reached(ceil(max(found)), money)
+    whole = [_whole(kinds, total, best, money)]
+    if len(set(money)) > 1:
+        sizes = list(kinds.fine)
+        needed = sum(size * n for size, n in zip(sizes, kinds.wanted, strict=True))
+        whole.append(_whole(kinds, needed, _best(kinds, sizes), money))
+    return max(_reached(ceil(max(found)), money), *whole)
+
+
+def _whole(kinds: Kinds, total: int, best: list[int], money: tuple[int, ...]) -> int:
+    """The least money for whole sticks whose best fillings are worth ``total``."""
+    step = gcd(*money)
+    paid = [n for n, one in enumerate(money) if one and best[n]]
+    for n, one in enumerate(money):
+        if not one:
+            limit = kinds.limit(n)
+            total -= best[n] * (kinds.pieces if limit is None else limit)
+    if total <= 0 or not paid:
+        return 0
+    limits = [kinds.limit(n) or kinds.pieces for n in paid]
+    often = [min(k, -(-total // best[n])) for k, n in zip(limits, paid, strict=True)]
+    enough = [
+        money[n] * k // step
+        for n, k in zip(paid, often, strict=True)
+        if best[n] * k >= total
+    ]
+    if not enough or min(enough) > SUMS:
+        return 0
+    worth = exact_worth(
+        [money[n] // step for n in paid], often, [best[n] for n in paid], min(enough)
+    )
+    return int(np.searchsorted(worth, total)) * step
 
 
 def _best(kinds: Kinds, worth: list[int]) -> list[int]:
