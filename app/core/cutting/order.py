@@ -101,17 +101,17 @@ Row = list[tuple[Sawn, str]]
 def _row(job: Job, layout: Layout) -> Row:
     """A layout's cuts as a tree, each with the period in which it is made."""
     tree = of_layout(layout)
-    when = {one.id: job.when(one.period) for one in job.blanks}
-    pieces = [(box(one.area), when[one.blank]) for one in layout.pieces]
     first = job.when(layout.period)
-    found: list[int] = []
-    for one in tree:
-        if not job.periods:
-            found.append(0)
-            continue
-        inside = [time for piece, time in pieces if _within(piece, one.raw.box)]
-        least = found[one.after] if one.after >= 0 else first
-        found.append(max(least, min(inside, default=least)))
+    # What a period takes up again is cut in it; all else when the stock is taken.
+    again = [
+        (box(one.area), job.when(one.used_in))
+        for one in layout.leftovers
+        if one.used_in
+    ]
+    found = [
+        max([first, *(time for area, time in again if _within(one.raw.box, area))])
+        for one in tree
+    ]
     names = job.periods or ("",)
     return [(one, names[at]) for one, at in zip(tree, found, strict=True)]
 
