@@ -15,6 +15,7 @@ from app.core.cutting.resawn import piece_of
 from app.core.cutting.resawn import told as resawn_told
 from app.core.cutting.written import read_plan
 from app.core.length import Length
+from app.services import wood_hints
 from app.store import plans as store
 from app.store import rack
 from app.store.rack import Pile
@@ -45,12 +46,16 @@ class PlaneLine:
 
 @dataclass(frozen=True, slots=True)
 class BeforeSawing:
-    """All of it, for one plan. ``tried``: other ways to glue up or resaw were open."""
+    """All of it, for one plan. ``tried``: other ways to glue up or resaw were open.
+
+    ``hints`` are sentences: what would give a place to a blank that has none.
+    """
 
     resawn: tuple[ResawLine, ...] = ()
     glued: tuple[Glued, ...] = ()
     planed: tuple[PlaneLine, ...] = ()
     tried: bool = False
+    hints: tuple[str, ...] = ()
 
     @property
     def chips(self) -> int:
@@ -82,6 +87,7 @@ def told(plan: Plan, piles: Mapping[str, Pile]) -> BeforeSawing:
         glued_told(plan.job),
         _planed(plan, piles),
         was_open(plan.job),
+        tuple(wood_hints.hints(plan)),
     )
 
 

@@ -60,6 +60,10 @@ def test_a_shop_that_glues_nothing_up_leaves_the_part_without_a_place(
     yard.shop(bench, glue_narrowest="0")
     yard.make(bench)
     assert "Wider than any walnut board" in yard.plan(bench).unplaced[0].why
+    told = before_sawing.show_for(bench, yard.episode_id(bench))
+    assert told.hints == (
+        "top could be glued up from strips: say under Settings how narrow they may be.",
+    )
 
 
 @pytest.mark.parametrize(("word", "placed"), [("no", False), ("yes", True)])

@@ -52,6 +52,8 @@ def test_a_thick_board_serves_a_thin_part_only_where_the_shop_resaws(
     yard.make(bench)
     assert yard.plan(bench).unplaced
     assert told(bench).resawn == ()
+    (hint,) = told(bench).hints
+    assert hint.startswith("W1 is thick enough to be resawn for side")
 
 
 def test_the_ledger_has_the_kerf_and_the_chips_of_resawing(bench: Workspace) -> None:
