@@ -8,13 +8,17 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from app.core.cutting import resawn
+from app.core.cutting.care import minded
 from app.core.cutting.diagram import diagrams, letters
 from app.core.cutting.job import Blank, Stock
+from app.core.cutting.key import key
+from app.core.cutting.order import numbered
 from app.core.cutting.outcome import balance
 from app.core.cutting.plan import Cut, Layout, Plan
-from app.core.cutting.refine import rips_short
+from app.core.cutting.set_up_list import SetUpGroup, by_set_up
+from app.core.cutting.spans import spans
 from app.core.length import Length
-from app.core.safety import Caution, cautions, for_tool
+from app.core.safety import cautions, for_tool
 from app.publish.svg import svg
 from app.services import buying
 from app.store.rack import Pile
@@ -35,8 +39,20 @@ class CutListLine:
 
 
 @dataclass(frozen=True, slots=True)
+class CareLine:
+    """A caution of the plan, and the numbers of its cuts unless it is for all."""
+
+    key: str
+    text: str
+    cuts: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class CutLine:
-    """One cut: which way, at which setting, on a piece of which size."""
+    """One cut: which way, at which setting, on a piece of which size.
+
+    ``number`` is its place in the order of the whole plan.
+    """
 
     number: int
     direction: str
@@ -105,6 +121,8 @@ class PlanView:
 
     ``stale`` is why it no longer holds, empty while it does. ``to_choose``: it draws
     on random-width boards, of which the real ones are still to be bought.
+    ``set_ups`` are the cuts in the order of sawing, setting by setting; ``key`` is
+    the drawing (SVG text) that tells how the diagrams are read.
     """
 
     id: int
@@ -118,7 +136,9 @@ class PlanView:
     unplaced: tuple[UnplacedLine, ...]
     to_buy: tuple[BuyLine, ...]
     wood: tuple[WoodLine, ...]
-    cautions: tuple[Caution, ...]
+    cautions: tuple[CareLine, ...]
+    set_ups: tuple[SetUpGroup, ...] = ()
+    key: str = ""
     to_choose: bool = False
 
     @property
@@ -148,6 +168,7 @@ def view(
     piles: Mapping[str, Pile],
 ) -> PlanView:
     """The page's facts of one plan; ``piles`` is what the rack holds now."""
+    plan = numbered(plan)
     return PlanView(
         id=plan_id,
         version=version,
@@ -161,6 +182,8 @@ def view(
         to_buy=_buy(plan),
         wood=tuple(WoodLine(name, volume) for name, volume in balance(plan).items()),
         cautions=_cautions(plan),
+        set_ups=by_set_up(plan),
+        key=svg(key(plan)) if plan.layouts else "",
         to_choose=bool(buying.random_lines(plan)),
     )
 
@@ -217,14 +240,14 @@ def _has_origin(pile: Pile | None) -> bool:
 def _cuts(cuts: tuple[Cut, ...]) -> tuple[CutLine, ...]:
     return tuple(
         CutLine(
-            number,
+            cut.number,
             cut.direction.value,
             cut.set_up,
             cut.of.length,
             cut.of.width,
-            number == 1 or cuts[number - 2].set_up != cut.set_up,
+            not at or cuts[at - 1].set_up != cut.set_up,
         )
-        for number, cut in enumerate(cuts, 1)
+        for at, cut in enumerate(cuts)
     )
 
 
@@ -269,12 +292,15 @@ def _buy(plan: Plan) -> tuple[BuyLine, ...]:
     )
 
 
-def _cautions(plan: Plan) -> tuple[Caution, ...]:
+def _cautions(plan: Plan) -> tuple[CareLine, ...]:
+    """First those of single cuts, which are the ones to act on."""
     cuts = [cut for layout in plan.layouts for cut in layout.cuts]
     ways = {cut.direction.value for cut in cuts}
     keys = [key for way in sorted(ways) for key in for_tool("table saw", way)]
     if resawn.told(plan):
         keys += for_tool("band saw", "resaw")
-    if any(rips_short(cut.direction, cut.of.length.nm) for cut in cuts):
-        keys.insert(0, "powered-machine.short-stock")
-    return cautions(dict.fromkeys(keys))
+    which = {one.key: spans(one.cuts) for one in minded(plan)}
+    return tuple(
+        CareLine(one.key, one.text, which.get(one.key, ""))
+        for one in cautions(dict.fromkeys([*which, *keys]))
+    )
