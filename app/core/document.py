@@ -12,21 +12,28 @@ from app.core.errors import WorkshopError
 from app.core.length import Length
 
 Value = TypeVar("Value")
+PLAIN = (int, str, bool, NoneType)
 
 
 def to_plain(value: Any) -> Any:
     """A dataclass as a dict, a tuple as a list, a length as whole nanometres."""
+    if type(value) in PLAIN:
+        return value
     if isinstance(value, Length):
         return value.nm
     if isinstance(value, Enum):
         return value.value
-    if is_dataclass(value):
-        return {
-            item.name: to_plain(getattr(value, item.name)) for item in fields(value)
-        }
     if isinstance(value, tuple):
         return [to_plain(item) for item in value]
+    if is_dataclass(value):
+        names = _names(type(value))
+        return {name: to_plain(getattr(value, name)) for name in names}
     return value
+
+
+@cache
+def _names(kind: type) -> tuple[str, ...]:
+    return tuple(item.name for item in fields(kind))
 
 
 def from_plain(kind: type[Value], plain: Any) -> Value:

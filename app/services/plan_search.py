@@ -177,11 +177,11 @@ def start(
 
 def keep_best(
     workspace: Workspace, episode_id: int, search_id: str, now: datetime
-) -> None:
+) -> SearchView:
     """Stop looking and keep the best plan so far, without waiting for the solver.
 
-    Raises NotFound where the search is not known any more, and WorkshopError
-    where its plan cannot be kept.
+    Gives how that plan stands. Raises WorkshopError where the search is not known
+    any more or its plan cannot be kept.
     """
     search = _find(workspace, episode_id, search_id)
     search.closing = True
@@ -193,10 +193,12 @@ def keep_best(
     search.end(best[1], now)
     if search.error:
         raise search.error
+    view = SearchView(search.id, search.begun.asked, over=True, unkept=False)
+    return _standing(view, search.trail, *best)
 
 
 def leave(workspace: Workspace, episode_id: int, search_id: str) -> None:
-    """Stop looking; everything stays as it was. Raises NotFound as ``keep_best``."""
+    """Stop looking; everything stays as it was. Raises as ``keep_best``."""
     _find(workspace, episode_id, search_id).leave()
 
 
@@ -205,25 +207,28 @@ def look(workspace: Workspace, episode_id: int) -> SearchView | None:
     search = _searches.get(_key(workspace, episode_id))
     if search is None:
         return None
-    if search.over:
-        asked, unkept = search.begun.asked, not search.kept
-        return SearchView(search.id, asked, True, _why(search), unkept=unkept)
+    over = search.over
+    view = SearchView(search.id, search.begun.asked, over, unkept=not search.kept)
+    if over:
+        return replace(view, told=_why(search))
     best = search.best()
-    if best is None:
-        return SearchView(search.id, search.begun.asked, over=False)
-    standing, plan = best
+    return _standing(view, search.trail, *best) if best else view
+
+
+def _standing(
+    view: SearchView, trail: list[Standing], standing: Standing, plan: Plan
+) -> SearchView:
+    """The view with the figures of the best plan so far."""
     known = [one for one in plan.bounds if one.objective != "cost"]
     plan = replace(plan, bounds=(Bound("cost", standing.bound), *known))
-    return SearchView(
-        search.id,
-        search.begun.asked,
-        over=False,
+    return replace(
+        view,
         cost=standing.cost,
         gap=proof.in_words(plan),
         boards=sum(layout.copies for layout in plan.layouts),
         homeless=sum(one.quantity for one in plan.unplaced),
-        found=len(search.trail),
-        bars=_bars(search.trail, proof.value_of_parts(plan)),
+        found=len(trail),
+        bars=_bars(trail, proof.value_of_parts(plan)),
     )
 
 
@@ -258,7 +263,7 @@ def _bars(trail: list[Standing], value: Fraction) -> tuple[Bar, ...]:
 def _find(workspace: Workspace, episode_id: int, search_id: str) -> _Search:
     search = _searches.get(_key(workspace, episode_id))
     if search is None or search.id != search_id:
-        raise NotFound(
+        raise WorkshopError(
             "That search for a plan is not known any more: the program was started "
             "anew since, or the cuts were planned again. Nothing was half saved."
         )

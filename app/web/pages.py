@@ -19,18 +19,11 @@ bp = Blueprint("pages", __name__)
 
 
 def page(
-    whole: str,
-    *,
-    partial: str,
-    into: str = "",
-    swap: str = "innerHTML show:window:top",
-    stays: bool = False,
-    **facts: object,
+    whole: str, *, partial: str, into: str = "", stays: bool = False, **facts: object
 ) -> Response:
     """Answer an htmx swap with the partial, anything else with the whole page.
 
-    ``into`` names the element to fill, when it is not the one that asked, and
-    ``swap`` how.
+    ``into`` names the element to fill, when it is not the one that asked.
     ``stays``: htmx leaves the page as it is, even where it asked for a whole one.
     """
     parted = wants_partial() or (stays and "HX-Request" in request.headers)
@@ -39,7 +32,7 @@ def page(
     response.vary.add("HX-Request")
     if into and parted:
         response.headers["HX-Retarget"] = into
-        response.headers["HX-Reswap"] = swap
+        response.headers["HX-Reswap"] = "innerHTML show:window:top"
     return response
 
 

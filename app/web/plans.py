@@ -77,7 +77,7 @@ def search(slug: str, number: int) -> Response:
     standing = plan_search.look(here.workspace(), episode.id)
     if not wants_partial():
         return to_episode(slug, number, "wood")
-    if standing is None or standing.over:
+    if request.args.get("whole"):
         return _wood(episode)
     return page(
         "episode.html", partial="_standing.html", episode=episode, search=standing
@@ -90,8 +90,11 @@ def stop(slug: str, number: int) -> Response:
     """Stop looking and keep the best plan so far."""
     episode = episodes.find(here.workspace(), slug, number)
     of = request.form.get("search", "")
-    plan_search.keep_best(here.workspace(), episode.id, of, here.now())
-    return _wood(episode)
+    kept = plan_search.keep_best(here.workspace(), episode.id, of, here.now())
+    if wants_partial():
+        # The answer comes at once; what takes drawing follows it.
+        return page("episode.html", partial="_kept.html", episode=episode, search=kept)
+    return to_episode(slug, number, "wood")
 
 
 @bp.post("/series/<slug>/<int:number>/plan/leave")
@@ -108,9 +111,7 @@ def _wood(episode: EpisodeView) -> Response:
     if not wants_partial():
         return to_episode(episode.series_slug, episode.number, "wood")
     shown: Any = facts(episode, PARTS)
-    return page(
-        "episode.html", partial="_wood.html", into="#wood", swap="outerHTML", **shown
-    )
+    return page("episode.html", partial="_wood.html", **shown)
 
 
 @bp.post("/series/<slug>/<int:number>/plan/buy")

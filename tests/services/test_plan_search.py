@@ -11,7 +11,7 @@ from app.core.cutting.effort import Standing, Watch
 from app.core.cutting.job import Job
 from app.core.cutting.plan import Plan
 from app.core.cutting.solve import solve
-from app.core.errors import NotFound, StaleEdit, WorkshopError
+from app.core.errors import StaleEdit, WorkshopError
 from app.services import plan_search, plans, settings, tasks
 from app.services.plan_job import Asked
 from app.services.plan_search import SearchView
@@ -175,7 +175,7 @@ def test_a_search_of_an_earlier_start_of_the_program_is_not_known(
         lambda: plan_search.keep_best(porch, episode(porch), "gone", NOON),
         lambda: plan_search.leave(porch, episode(porch), "gone"),
     ):
-        with pytest.raises(NotFound, match="started"):
+        with pytest.raises(WorkshopError, match="started"):
             end()
 
 
