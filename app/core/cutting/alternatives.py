@@ -8,7 +8,6 @@ the planner's own.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from fractions import Fraction
 from itertools import product
 
@@ -16,7 +15,7 @@ from app.core.cutting import glued, resawn
 from app.core.cutting.effort import Progress, Standing, Watch
 from app.core.cutting.fit import ways
 from app.core.cutting.job import Job
-from app.core.cutting.open_ways import Choice, has_wood, moves
+from app.core.cutting.open_ways import Choice, has_wood, least_by_any_way, moves
 from app.core.cutting.plan import Plan
 from app.core.cutting.solve import WORK
 from app.core.cutting.solve import solve as plan_as_it_is
@@ -41,18 +40,22 @@ def solve(
     """
     if not any(moves(job)):
         return plan_as_it_is(job, progress, work, left, watch)
-    choice = _best(job, max(work // SHARE, LEAST_WORK), left, watch)
-    told = _evened(watch) if watch and choice.resawn else watch
+    told = _told(watch, least_by_any_way(job)) if watch else None
+    choice = _best(job, max(work // SHARE, LEAST_WORK), left, told)
     plan = plan_as_it_is(choice.on(job), progress, work, left, told)
     return resawn.evened(plan)
 
 
-def _evened(watch: Watch) -> Watch:
-    """Tell of better plans as they would be kept: what is resawn used whole."""
+def _told(watch: Watch, least: int) -> Watch:
+    """Tell of better plans as they would be kept: what is resawn used whole.
+
+    A bound of one way is none of the others; ``least`` holds for all of them.
+    """
 
     def told(standing: Standing) -> None:
         plan = resawn.evened(standing.plan())
-        watch(replace(standing, cost=totals(plan).cost, plan=lambda: plan))
+        bound = min(standing.bound, least)
+        watch(Standing(totals(plan).cost, bound, lambda: plan))
 
     return told
 

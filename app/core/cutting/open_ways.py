@@ -52,9 +52,11 @@ def least_cost_of_any(plan: Plan) -> int:
     Whole parts need the least wood; stock resawn into as many boards as it may be
     gives the most. Nothing is known where some blank has no place.
     """
-    if plan.unplaced:
-        return 0
-    job = written_back(plan.job)
+    return 0 if plan.unplaced else least_by_any_way(written_back(plan.job))
+
+
+def least_by_any_way(job: Job) -> int:
+    """The same for a job before it is planned."""
     most = {one.id: max(resawn.counts(one, job), default=1) for one in job.stock}
     thin = {key: boards for key, boards in most.items() if boards > 1}
     return least_cost(Plan(resawn.resawn(job, thin), ()))

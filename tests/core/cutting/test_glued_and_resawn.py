@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from app.core.cutting import glued, resawn
 from app.core.cutting.alternatives import solve
+from app.core.cutting.effort import Standing
 from app.core.cutting.job import Blank, Job, Keep, Resaw, Saw, Stock
 from app.core.cutting.open_ways import choice_of, written_back
 from app.core.cutting.plan import Plan
@@ -312,3 +313,16 @@ def test_a_job_that_was_rewritten_can_be_written_back(asked: Job, choice: str) -
     assert wide <= was
     assert was - wide <= inches("1")
     assert back.blanks[0].quantity == asked.blanks[0].quantity
+
+
+def test_plans_on_the_way_are_whole_and_their_bound_holds_for_all_ways() -> None:
+    thin = board("thin", "60", "6", "1", cost=3000, quantity=None)
+    thick = board("thick", "60", "6", "2", cost=5001, quantity=None)
+    asked = job([thin, thick], [part("50", "5", "3/4", 3, narrowest=None)], RESAW)
+    seen: list[Standing] = []
+    plan = solve(asked, work=WORK, watch=seen.append)
+    assert seen
+    for one in seen:
+        check(one.plan())
+        assert totals(one.plan()).cost == one.cost
+        assert one.bound <= totals(plan).cost <= one.cost
