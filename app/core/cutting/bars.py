@@ -13,23 +13,13 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from app.core.cutting.fit import why_not
-from app.core.cutting.job import Area, Job, Machine
-from app.core.cutting.order import area, in_order
-from app.core.cutting.parting import leaves
-from app.core.cutting.pattern import Pattern
+from app.core.cutting.job import Job, Machine
+from app.core.cutting.layouts import layout
+from app.core.cutting.order import in_order
 from app.core.cutting.pins import Loose, loose
-from app.core.cutting.plan import Layout, Leftover, Plan, Unplaced
-from app.core.cutting.regions import Board, Regioned, regions
-from app.core.cutting.rejoin import together, whole_board
-from app.core.cutting.rows import (
-    Row,
-    as_layout,
-    can_be_cut,
-    layout_of,
-    moved,
-    only_sound_kept,
-    when,
-)
+from app.core.cutting.plan import Layout, Plan, Unplaced
+from app.core.cutting.regions import Regioned, regions
+from app.core.cutting.rows import Row, can_be_cut, sawn, when
 
 # A job and which part of the work may go into it.
 Plain = Callable[[Job, float], Plan]
@@ -152,9 +142,9 @@ class _Bars:
         plan = self.plain(asked, share)
         bars = {one.id: n for n, one in enumerate(self.job.stock)}
         names = {one.id: n for n, one in enumerate(self.job.blanks)}
-        for layout in plan.layouts:
-            held = tuple(names[piece.blank] for piece in layout.pieces)
-            self.rows += [Row(bars[layout.stock], held)] * layout.copies
+        for one in plan.layouts:
+            held = tuple(names[piece.blank] for piece in one.pieces)
+            self.rows += [Row(bars[one.stock], held)] * one.copies
         for out in plan.unplaced:
             self.homeless += [names[out.blank]] * out.quantity
         return plan
@@ -193,49 +183,11 @@ class _Bars:
         """The rows as layouts of the job as given, equal ones together."""
         counted = Counter(Row(row.bar, tuple(sorted(row.blanks))) for row in self.rows)
         order = sorted(counted, key=lambda row: (row.bar, row.blanks))
-        found: list[Layout] = []
-        for place, board in enumerate(self.found.boards):
-            lots = [
-                [(row, counted[row]) for row in order if row.bar == bar]
-                for bar in board.planned
-            ]
-            for rows, copies in together(lots):
-                layout = self._board(place, board, rows)
-                found.append(replace(layout, copies=copies))
+        made = [(row.bar, sawn(self.job, row), counted[row]) for row in order]
+        found = []
+        for place, pattern, copies in self.found.rejoin(made):
+            laid = layout(self.found.given, place, pattern, copies)
+            # Each row can be cut in time, so the board they lie on can.
+            assert laid is not None
+            found.append(laid)
         return found
-
-    def _board(self, place: int, board: Board, rows: Sequence[Row | None]) -> Layout:
-        if board.tree is None:
-            (row,) = rows
-            assert row is not None
-            return only_sound_kept(layout_of(self.job, row), board.stock)
-        given = self.found.given
-        sound = [leaf.box for leaf in leaves(board.tree) if leaf.sound]
-        parts = [None if row is None else Pattern() for row in rows]
-        whole = as_layout(
-            given, place, whole_board(board.stock, board.tree, parts, given)
-        )
-        laid = [
-            (area(box, one_dimensional=True), layout_of(self.job, row))
-            for box, row in zip(sound, rows, strict=True)
-            if row
-        ]
-        start = min(self.job.when(layout.period) for _, layout in laid)
-        for where, layout in laid:
-            whole = _joined(whole, where, layout, start, self.job)
-        return replace(
-            whole, period=self.job.periods[start] if self.job.periods else ""
-        )
-
-
-def _joined(whole: Layout, where: Area, part: Layout, start: int, job: Job) -> Layout:
-    """A board's layout with that of one of its sound lengths put in."""
-    part = moved(part, where.x)
-    waits = job.when(part.period) > start
-    left = (Leftover(where, keep=True, used_in=part.period),) if waits else ()
-    return replace(
-        whole,
-        pieces=(*whole.pieces, *part.pieces),
-        leftovers=(*whole.leftovers, *left, *part.leftovers),
-        cuts=(*whole.cuts, *part.cuts),
-    )
