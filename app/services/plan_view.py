@@ -15,7 +15,7 @@ from app.core.cutting.key import key
 from app.core.cutting.order import numbered
 from app.core.cutting.outcome import balance
 from app.core.cutting.plan import Cut, Layout, Plan
-from app.core.cutting.set_up_list import SetUpGroup, by_set_up
+from app.core.cutting.set_up_list import Prepared, SetUpGroup, by_set_up, prepared
 from app.core.cutting.spans import spans
 from app.core.length import Length
 from app.core.safety import cautions, for_tool
@@ -138,6 +138,7 @@ class PlanView:
     wood: tuple[WoodLine, ...]
     cautions: tuple[CareLine, ...]
     set_ups: tuple[SetUpGroup, ...] = ()
+    prepared: tuple[Prepared, ...] = ()
     key: str = ""
     to_choose: bool = False
 
@@ -183,6 +184,7 @@ def view(
         wood=tuple(WoodLine(name, volume) for name, volume in balance(plan).items()),
         cautions=_cautions(plan),
         set_ups=by_set_up(plan),
+        prepared=prepared(plan),
         key=svg(key(plan)) if plan.layouts else "",
         to_choose=bool(buying.random_lines(plan)),
     )

@@ -19,6 +19,8 @@ NARROW = mm(75).nm
 # A piece shorter than this between a stop and the blade may jam: a block that stands
 # clear of the cut measures it. Common practice, no source; table-saw.fence-as-stop.
 SHORT = mm(150).nm
+# What neither the saw nor an earlier job made straight is made so before all cuts.
+RAW, RAW_END = ", jointed first", ", squared first"
 SIDES = {
     Direction.RIP: ("upper edge", "lower edge"),
     Direction.CROSSCUT: ("left end", "right end"),
@@ -32,10 +34,8 @@ def against(stock: Stock, tree: Sequence[Sawn], numbers: Sequence[int], at: int)
     if one.raw.trim and across:
         return _to_the_gauge(stock, tree, numbers, at)
     told = _origin(stock, tree, numbers, at, one.raw.direction, far=one.far)
-    if one.raw.trim and told.endswith("as it came"):
+    if one.raw.trim and told.endswith(RAW):
         return "no edge is straight yet: joint it, or guide it along a batten"
-    if told.endswith("as it came"):
-        told += ": square it first" if across else ": joint it first"
     return told + _held(one)
 
 
@@ -49,8 +49,7 @@ def _to_the_gauge(
         _origin(stock, tree, numbers, at, Direction.RIP, far=far)
         for far in (False, True)
     ]
-    straight = [told for told in both if not told.endswith("as it came")]
-    return straight[0] if straight else f"{both[0]}: joint it first"
+    return next((told for told in both if not told.endswith(RAW)), both[0])
 
 
 def _origin(
@@ -75,7 +74,9 @@ def _origin(
             how = "trimmed" if raw.trim else "sawn"
             return f"{name}, {how} in cut {numbers[parent]}"
         parent = tree[parent].after
-    return f"{name}, sawn before" if stock.trimmed else f"{name} as it came"
+    if stock.trimmed:
+        return f"{name}, sawn before"
+    return name + RAW_END if direction is Direction.CROSSCUT else name + RAW
 
 
 def _held(one: Sawn) -> str:

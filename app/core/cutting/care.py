@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from app.core.cutting.against import NARROW, SHORT
+from app.core.cutting.against import NARROW, RAW, SHORT
 from app.core.cutting.job import Job, Stock
 from app.core.cutting.order import sequence
 from app.core.cutting.parting import within_limits
@@ -70,7 +70,8 @@ def _by_a_block(cut: Cut, stock: Stock, job: Job) -> bool:
 
 
 def _unjointed(cut: Cut, stock: Stock, job: Job) -> bool:
-    return cut.direction is Direction.RIP and "joint it" in cut.against
+    rough = RAW in cut.against or "no edge is straight" in cut.against
+    return cut.direction is Direction.RIP and rough
 
 
 def _heavy(cut: Cut, stock: Stock, job: Job) -> bool:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from itertools import groupby
 
+from app.core.cutting.against import RAW, RAW_END
 from app.core.cutting.job import Job
 from app.core.cutting.offcut_names import offcut_names
 from app.core.cutting.order import numbered, same_setting, sequence
@@ -141,3 +142,27 @@ def _group(
     return SetUpGroup(
         number, first.set_up, first.direction, first.trim, first.period, cuts, blanks
     )
+
+
+@dataclass(frozen=True, slots=True)
+class Prepared:
+    """Sides of a stock that are to be straight before its first cut, in words."""
+
+    stock: str
+    sides: tuple[str, ...]
+
+
+def prepared(plan: Plan) -> tuple[Prepared, ...]:
+    """What is to be jointed or squared on which stock, in the order of sawing.
+
+    Sides that no cut of the plan makes and that bear on fence, gauge or stop.
+    """
+    labels = {one.id: one.name or one.id for one in plan.job.stock}
+    found: dict[str, dict[str, None]] = {}
+    for layout, cut in sequence(plan):
+        for ending, doing in ((RAW, "joint"), (RAW_END, "square")):
+            side, told, _ = cut.against.partition(ending)
+            if told:
+                sides = found.setdefault(labels[layout.stock], {})
+                sides[f"{doing} the {side}"] = None
+    return tuple(Prepared(stock, tuple(sides)) for stock, sides in found.items())

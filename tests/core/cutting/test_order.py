@@ -129,7 +129,7 @@ def test_the_edge_against_the_fence_is_named_with_the_cut_that_made_it() -> None
         [blank("wide", "40", "4"), blank("more", "40", "5 3/4")],
     )
     assert [where for _, where in told(plan)] == [
-        "upper edge as it came: joint it first",
+        "upper edge, jointed first",
         "upper edge, sawn in cut 1",
     ]
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 
 import pytest
 
-from app.core.cutting.order import sequence, set_ups
+from app.core.cutting.order import in_order, sequence, set_ups
 from app.core.cutting.plan import Direction, Plan
-from app.core.cutting.set_up_list import Becomes, by_set_up
+from app.core.cutting.set_up_list import Becomes, Prepared, by_set_up, prepared
 from app.core.cutting.solve import solve
 from app.core.length import inches
 from tests.core.cutting.jobs import random_job
@@ -52,7 +53,7 @@ def test_a_set_up_tells_what_goes_where_and_what_comes_off() -> None:
     assert [group.period for group in (tray, stop, fence)] == ["tray", "box", "box"]
     (cut,) = tray.cuts
     assert (cut.stock, cut.copies, tray.blanks) == ("C1", 2, 2)
-    assert cut.against == "left end as it came: square it first"
+    assert cut.against == "left end, squared first"
     base, left = cut.off
     assert (base.becomes, base.name) == (Becomes.BLANK, "base")
     assert (left.becomes, left.name, left.used_in) == (Becomes.OFFCUT, "C1-a", "box")
@@ -61,3 +62,12 @@ def test_a_set_up_tells_what_goes_where_and_what_comes_off() -> None:
     assert scrap.becomes is Becomes.SCRAP
     side, kept = fence.cuts[0].off
     assert (side.name, side.width, kept.name) == ("side", inches("2 1/2"), "C1-b")
+
+
+def test_what_bears_on_fence_or_stop_is_made_straight_before_the_first_cut() -> None:
+    assert prepared(series()) == (
+        Prepared("C1", ("square the left end", "joint the upper edge")),
+    )
+    (board,) = series().job.stock
+    sawn = replace(series().job, stock=(replace(board, trimmed=True),))
+    assert prepared(in_order(replace(series(), job=sawn))) == ()
