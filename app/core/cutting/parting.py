@@ -107,33 +107,53 @@ def _goes_on(side: Tree | None, direction: Direction) -> TypeGuard[Sawn]:
 class Parter:
     """Finds the cuts around defects that leave the most worth, with few cuts.
 
-    ``worth`` of a sound box is what counts, 0 for one that is of no use.
-    ``ways`` are the directions that cuts may take.
+    A box is worth its area by its squared share of the board, so one large box is
+    worth more than many small ones; nothing where it is not ``useful``, and then no
+    part of it is. ``ways`` are the directions that cuts may take.
     """
 
     kerf: int
     defects: Sequence[Box]
     machine: Machine
     ways: Sequence[Direction]
-    worth: Callable[[Box], int]
+    useful: Callable[[Box], bool]
     _known: dict[Box, Found] = field(default_factory=dict)
+    _ceilings: dict[Box, int] = field(default_factory=dict)
 
     def best(self, box: Box, first: Direction | None = None) -> Found:
         """The best parting of a box; its first cut runs in direction ``first``."""
-        inside = self._inside(box)
+        inside, found = self._inside(box), (0, 0, Leaf(box, sound=False))
+        if not self.useful(box):
+            return found
         if not inside:
-            worth = self.worth(box)
-            return worth, 0, Leaf(box, bool(worth))
+            return _worth(box), 0, Leaf(box, sound=True)
         cuts = [
-            cut
+            (self._most(cut), cut)
             for cut in self._cuts(box, inside)
             if first is None or cut.direction is first
         ]
         if len(inside) > FEW and cuts:
-            cuts = [max(cuts, key=self._promise)]
-        found = [self._through(cut) for cut in cuts]
-        given_up: Found = (0, 0, Leaf(box, sound=False))
-        return max([given_up, *found], key=lambda one: one[:2])
+            cuts = [max(cuts, key=lambda one: one[0])]
+        cuts.sort(key=lambda one: -one[0])
+        best: Found = found
+        for most, cut in cuts:
+            if most < best[0]:
+                break
+            best = max(best, self._through(cut), key=lambda one: one[:2])
+        return best
+
+    def _most(self, cut: Sawn) -> int:
+        """More than this both sides of a cut cannot be worth."""
+        return sum(self._ceiling(side.box) for side in (cut.near, cut.far) if side)
+
+    def _ceiling(self, box: Box) -> int:
+        if box not in self._ceilings:
+            area = largest = box[2] * box[3] if self.useful(box) else 0
+            for defect in self._inside(box) if area else ():
+                largest = min(largest, _beside(defect, box))
+            # No part is larger than the largest, and all are no more than the box.
+            self._ceilings[box] = area * largest * largest
+        return self._ceilings[box]
 
     def _inside(self, box: Box) -> list[Box]:
         return [common for one in self.defects if (common := overlap(one, box))]
@@ -154,16 +174,6 @@ class Parter:
         # Cuts that free nothing of use are not made.
         return (worth, cuts, tree) if worth else (0, 0, Leaf(cut.box, sound=False))
 
-    def _promise(self, cut: Sawn) -> int:
-        """What both sides may be worth, counted by how much of them is sound."""
-        found = 0
-        for side in (cut.near, cut.far):
-            if side:
-                spoilt = sum(one[2] * one[3] for one in self._inside(side.box))
-                area = side.box[2] * side.box[3]
-                found += self.worth(side.box) * max(area - spoilt, 0) // area
-        return found
-
     def _cuts(self, box: Box, inside: Sequence[Box]) -> list[Sawn]:
         """Each cut along an edge of a defect, the same ones once."""
         found: dict[tuple[Direction, int], Sawn] = {}
@@ -181,6 +191,21 @@ class Parter:
                     at = max(far - self.kerf, start)
                     found.setdefault((direction, at), _cut(box, direction, at, far))
         return list(found.values())
+
+
+def _worth(box: Box) -> int:
+    return (box[2] * box[3]) ** 3
+
+
+def _beside(defect: Box, box: Box) -> int:
+    """The area of the largest rectangle in a box on one side of a defect."""
+    x, y, length, width = box
+    return max(
+        (defect[0] - x) * width,
+        (x + length - defect[0] - defect[2]) * width,
+        length * (defect[1] - y),
+        length * (y + width - defect[1] - defect[3]),
+    )
 
 
 def _cut(box: Box, direction: Direction, at: int, blade_end: int) -> Sawn:

@@ -8,10 +8,10 @@ back on the boards, with the cuts that part them.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from app.core.cutting.fit import fits, suits
+from app.core.cutting.fit import suits, ways
 from app.core.cutting.job import Job, Stock
 from app.core.cutting.parting import (
     Leaf,
@@ -34,6 +34,8 @@ from app.core.length import Length
 from app.core.volume import share
 
 Made = tuple[int, Pattern, int]  # the stock's place in the job, how, copies
+# Partings found already, by the stock's id and the directions cuts may take.
+Known = dict[tuple[str, tuple[Direction, ...]], Parter]
 FIRSTS = {"crosscut": Direction.CROSSCUT, "rip": Direction.RIP}
 
 
@@ -55,7 +57,8 @@ class Board:
 class Regioned:
     """A job without defects, and the way back to the boards that have them.
 
-    Plan ``job`` as any other, then give what was laid out to ``rejoin``. A region
+    Plan ``job`` as any other, then give what was laid out to ``rejoin``;
+    ``layouts.layout`` makes layouts of what that gives, in ``given``. A region
     bears a part of its board's money, by area: a plan's cost is to be counted
     after ``rejoin``. A bound that holds for ``job`` is none for the job as given,
     whose boards could be parted otherwise; one for its boards taken as sound is.
@@ -96,14 +99,17 @@ def regions(job: Job, first: Direction | None = None) -> Regioned:
     first cuts in a region are one round. Pins stay with the board's id: resolve
     them before (``pins.loose``), then ``Blank.only`` names the regions here.
     """
-    if not any(one.defects for one in job.stock):
-        first, bounded = None, job
-    else:
+    return _regions(job, first, {})
+
+
+def _regions(job: Job, first: Direction | None, known: Known) -> Regioned:
+    bounded = job
+    if any(one.defects for one in job.stock):
         bounded = _one_direction(job, first)
     boards: list[Board] = []
     planned: list[Stock] = []
     for stock in job.stock:
-        tree, parts = _parted(stock, bounded, first)
+        tree, parts = _parted(stock, bounded, first, known)
         places = tuple(range(len(planned), len(planned) + len(parts)))
         boards.append(Board(stock, tree, places))
         planned += parts
@@ -132,8 +138,9 @@ def variants(job: Job) -> tuple[Regioned, ...]:
     elif job.stages is not None:
         firsts = [FIRSTS[job.first]] if job.first in FIRSTS else firsts[1:]
     found: list[Regioned] = []
+    known: Known = {}
     for first in firsts:
-        one = regions(job, first)
+        one = _regions(job, first, known)
         if all(one.job != other.job for other in found):
             found.append(one)
     return tuple(sorted(found, key=lambda one: -_promise(one)))
@@ -149,7 +156,7 @@ def _area(stock: Stock) -> int:
 
 
 def _parted(
-    stock: Stock, job: Job, first: Direction | None
+    stock: Stock, job: Job, first: Direction | None, known: Known
 ) -> tuple[Tree | None, list[Stock]]:
     """How a board is parted, and the stock that stands for it."""
     made, box, _ = trimmed(stock, job)
@@ -157,14 +164,12 @@ def _parted(
         return None, [replace(stock, defects=())]
     if not all(within_limits(cut.direction, cut.box, job.machine) for cut in made.cuts):
         return Leaf(box, sound=False), []
-    parter = Parter(
-        job.saw.kerf.nm,
-        defects_of(stock),
-        job.machine,
-        _ways(job),
-        lambda region: _worth(region, stock, job),
-    )
-    _, _, tree = parter.best(box, first)
+    key = (stock.id, _ways(job))
+    if key not in known:
+        known[key] = Parter(
+            job.saw.kerf.nm, defects_of(stock), job.machine, key[1], _useful(stock, job)
+        )
+    _, _, tree = known[key].best(box, first)
     return tree, _stock_of(tree, stock, {one.id for one in job.stock})
 
 
@@ -176,21 +181,34 @@ def _ways(job: Job) -> tuple[Direction, ...]:
     return (FIRSTS.get(job.first, Direction.CROSSCUT),)
 
 
-def _worth(box: Box, stock: Stock, job: Job) -> int:
-    """Area by its squared share of the board: one large region before many small.
+def _useful(stock: Stock, job: Job) -> Callable[[Box], bool]:
+    """Whether a region holds a blank, and in a series could wait for its period."""
+    least = _least_sizes(stock, job)
+    series = len(job.periods) > 1
 
-    Nothing where it holds no blank, and where a later period could not use it
-    because it is not worth keeping until then.
-    """
-    region = _region(box, stock)
-    if len(job.periods) > 1 and not large_enough(box, job):
-        return 0
-    for blank in job.blanks:
-        allowed = not blank.only or stock.id in blank.only
-        alone = replace(blank, only=())
-        if allowed and suits(region, alone, job.plane) and fits(region, alone, job):
-            return int(box[2] * box[3]) ** 3
-    return 0
+    def useful(box: Box) -> bool:
+        _, _, length, width = box
+        holds = any(long <= length and wide <= width for long, wide in least)
+        return holds and (not series or large_enough(box, job))
+
+    return useful
+
+
+def _least_sizes(stock: Stock, job: Job) -> list[tuple[int, int]]:
+    """What a region must measure at least to hold a blank; none needs be larger."""
+    sizes = sorted(
+        {
+            (along, across)
+            for blank in job.blanks
+            if suits(stock, blank, job.plane)
+            for along, across, _ in ways(blank)
+        }
+    )
+    found: list[tuple[int, int]] = []
+    for long, wide in sizes:
+        if not found or wide < found[-1][1]:
+            found.append((long, wide))
+    return found
 
 
 def _region(box: Box, stock: Stock) -> Stock:
