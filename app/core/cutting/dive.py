@@ -20,6 +20,8 @@ ROUNDS = 200
 CANDIDATES = 12
 LIKELY = 0.2
 NONE = 1e-6
+# One filling is rounded up at a time for so many sticks that are still to come.
+AT_ONCE = 30
 
 
 @dataclass(slots=True)
@@ -54,7 +56,7 @@ class Diver:
                 return None
             if relaxed.price <= stop:
                 return rest
-            if not (self._whole(rest) or self._one(rest, choose)):
+            if not (self._whole(rest) or self._some(rest, choose)):
                 return rest
         return rest
 
@@ -73,6 +75,11 @@ class Diver:
                 took = rest.take(column, times) or took
         return took
 
+    def _some(self, rest: Rest, choose: bool) -> bool:
+        """Take a likely filling, and while much is left a few more of them."""
+        times = max(1, int(self.master.price / AT_ONCE))
+        return [self._one(rest, choose) for _ in range(times)].count(True) > 0
+
     def _one(self, rest: Rest, choose: bool) -> bool:
         """Take one of the likely fillings, without what is not wanted."""
         often = self.master.often
@@ -85,4 +92,5 @@ class Diver:
         if choose:
             weights = [float(often[place]) ** 2 for place in likely]
             chosen = self.dice.choices(likely, weights)[0]
+        often[chosen] = 0.0
         return rest.take(self.master.columns[chosen])

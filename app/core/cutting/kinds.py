@@ -67,6 +67,11 @@ class Kinds:
             found.setdefault(stick.suited, []).append(number)
         return tuple((suited, tuple(these)) for suited, these in found.items())
 
+    @property
+    def alike(self) -> bool:
+        """Whether all comes from one kind of stick, as many as wanted."""
+        return len(self.sticks) == 1 and self.limit(0) is None
+
     def limit(self, stick: int) -> int | None:
         """How many of a stick there are; None where that limits nothing."""
         there = self.sticks[stick].there

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from math import ceil
 from random import Random
+
+import numpy as np
 
 from app.core.cutting.chosen import choose, worth_choosing
 from app.core.cutting.dive import Diver
@@ -14,9 +17,10 @@ from app.core.cutting.kinds import kinds
 from app.core.cutting.lay import from_laid, to_laid
 from app.core.cutting.master import Master
 from app.core.cutting.plan import Bound
-from app.core.cutting.price import least_money, prices
+from app.core.cutting.price import SLACK, least_money, prices
 from app.core.cutting.pricing import Pricer, Relaxed, generate
 from app.core.cutting.program import Outcome, programmed
+from app.core.cutting.repack import repacked
 from app.core.cutting.search import Search
 from app.core.cutting.sequence import Rest, corrected, serve, worth_by_length
 from app.core.cutting.supply import Laid, Run
@@ -26,6 +30,8 @@ SEED = 1
 STALE, WORK_A_DIVE = 12, 100_000
 # Part of the work that goes into serving sticks one after another, and its rounds.
 SERVING, SERVINGS = 0.15, 400
+# The same for filling equal sticks anew, before the relaxation and after it.
+REPACKING = (0.04, 0.08)
 # What a dive may leave to an integer program, in sticks, its part of the time, and
 # nodes of its search.
 LEFT = (8.0, 12.0, 16.0)
@@ -92,6 +98,8 @@ def _search(search: Search, progress: Progress | None, done: int) -> Relaxed:
     quick = rest.copy()
     serve(found, search.prices, quick, worth_by_length(found), float("inf"), meter)
     search.offer(quick)
+    if found.alike and _repack(search, dice, REPACKING[0]):
+        return _by_length(search)
     for column in (search.best or quick).taken:
         master.add(column)
     relaxed = generate(master, pricer, rest.wanted, rest.there)
@@ -102,12 +110,34 @@ def _search(search: Search, progress: Progress | None, done: int) -> Relaxed:
         # What is left out does not count in whole steps of the prices.
         search.prices = replace(search.prices, step=0.0)
     elif not search.proven:
+        if found.alike:
+            _repack(search, dice, REPACKING[1])
         _serve_again(search, dice)
     if not search.proven:
         _settle(search, pricer, relaxed, FEW)
     diver = Diver(found, search.prices, master, pricer, dice)
     _dives(search, diver, progress, done, relaxed)
     return relaxed
+
+
+def _repack(search: Search, dice: Random, share: float) -> bool:
+    """Equal sticks emptied and filled again; whether as few as can be came of it."""
+    found, part = search.kinds, search.meter.share(share)
+    length = sum(size * n for size, n in zip(found.fine, found.wanted, strict=True))
+    least = max(ceil(search.bound - SLACK), -(-length // found.sticks[0].fine))
+    search.offer(repacked(found, least, dice, part))
+    search.meter.tick(part.spent)
+    return search.best is not None and len(search.best.taken) <= least
+
+
+def _by_length(search: Search) -> Relaxed:
+    """Every piece worth its length: all that a bound needs where sticks are full."""
+    found = search.kinds
+    duals = np.array(found.fine) / found.sticks[0].fine
+    money = (found.sticks[0].money,)
+    search.floor = least_money(found, duals, money)
+    search.bound = float(np.dot(duals, found.wanted))
+    return Relaxed(search.bound, search.bound, duals)
 
 
 def _serve_again(search: Search, dice: Random) -> None:

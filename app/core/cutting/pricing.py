@@ -17,8 +17,9 @@ from app.core.cutting.price import Prices
 # A filling must save this share of the dearest stick to be worth adding.
 GAIN = 1e-7
 ROUNDS = 10_000
-# How many fillings to add besides the best one in a round.
-BESIDE = 8
+# How many fillings to add besides the best one in a round: at least so many, and
+# one for so many kinds of pieces.
+BESIDE, KINDS = 8, 10
 
 
 @dataclass(slots=True)
@@ -69,7 +70,8 @@ class Pricer:
             if wanted[kind] and size <= room and duals[kind] > GAIN
         ]
         least = self.prices.each[stick] + GAIN
-        for worth, kind in sorted(worths, reverse=True)[:BESIDE]:
+        most = max(BESIDE, len(sizes) // KINDS)
+        for worth, kind in sorted(worths, reverse=True)[:most]:
             if worth < least:
                 break
             filling = made.filling(room - sizes[kind])
