@@ -114,15 +114,12 @@ def _refuse_what_is_not_planned_for(job: Job) -> None:
     if job.one_dimensional:
         return
     given = {
-        "pins": job.pins,
         "periods": len(job.periods) > 1,
         "machine": any(asdict(job.machine).values()),
-        "stock": any(one.defects for one in job.stock),
     }
     for name, there in given.items():
         if there:
-            what = "defects on stock" if name == "stock" else name
-            message = f"This version cannot plan with {what} yet. Leave them out."
+            message = f"This version cannot plan with {name} yet. Leave them out."
             raise WorkshopError(message, input=name)
 
 

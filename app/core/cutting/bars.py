@@ -16,10 +16,11 @@ from app.core.cutting.fit import why_not
 from app.core.cutting.job import Job, Machine
 from app.core.cutting.layouts import layout
 from app.core.cutting.order import in_order
-from app.core.cutting.pins import Loose, loose
+from app.core.cutting.pins import Loose
 from app.core.cutting.plan import Layout, Plan, Unplaced
 from app.core.cutting.regions import Regioned, regions
 from app.core.cutting.rows import Row, can_be_cut, sawn, when
+from app.core.cutting.wishes import with_wishes
 
 # A job and which part of the work may go into it.
 Plain = Callable[[Job, float], Plan]
@@ -40,24 +41,11 @@ def asks_for_more(job: Job) -> bool:
 def plan_bars(job: Job, plain: Plain) -> Plan:
     """Plan a job of lengths with ``plain``, which knows lengths and money alone.
 
-    Wishes are kept where that places as much for no more money. The bound is that
-    of the same job with less asked of it: nothing firm is left out, but time is.
+    The bound is that of the same job with less asked of it: nothing firm is left
+    out, but time is.
     """
-    wishes = any(not pin.firm for pin in job.pins)
-    plan = _planned(loose(job), plain, 0.5 if wishes else 1.0)
-    if wishes:
-        kept = _planned(loose(job, wishes=True), plain, 1.0)
-        if _worse(kept) <= _worse(plan):
-            # What a plan with wishes cannot cost less than, another might.
-            plan = replace(kept, bounds=plan.bounds)
-    return in_order(plan)
-
-
-def _worse(plan: Plan) -> tuple[int, int]:
-    money = {one.id: one.cost or 0 for one in plan.job.stock}
-    return (
-        sum(one.quantity for one in plan.unplaced),
-        sum(money[one.stock] * one.copies for one in plan.layouts),
+    return in_order(
+        with_wishes(job, lambda found, share: _planned(found, plain, share))
     )
 
 

@@ -7,6 +7,7 @@ it is again what it was.
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from app.core.cutting.fit import why_not
@@ -61,15 +62,13 @@ class Loose:
         return tuple(Unplaced(name, n, why[name]) for name, n in count.items())
 
 
-def loose(job: Job, *, wishes: bool = False) -> Loose:
+def loose(job: Job, wishes: Sequence[Pin] = ()) -> Loose:
     """The job with pinned blanks as blanks of their own, bound to their stock.
 
-    ``wishes``: pins that are not firm are taken as if they were, after the firm
-    ones, as far as there are blanks. A planner tries that too and keeps it where
-    it places as much for no more money.
+    ``wishes`` are the pins that are not firm but to be taken as if they were, after
+    the firm ones, as far as there are blanks.
     """
-    pins = [one for one in job.pins if one.firm or wishes]
-    pins.sort(key=lambda one: not one.firm)
+    pins = [*(one for one in job.pins if one.firm), *wishes]
     blanks: list[Blank] = []
     places: list[int] = []
     ids = {one.id for one in job.blanks}

@@ -14,6 +14,7 @@ from app.core.cutting.bounds import least_cost
 from app.core.cutting.effort import Progress, Standing, Watch, Work
 from app.core.cutting.fit import fits, suits, why_not
 from app.core.cutting.job import Job
+from app.core.cutting.marked import is_marked, plan_marked
 from app.core.cutting.order import area, in_order, sawing_order
 from app.core.cutting.pattern import Pattern
 from app.core.cutting.plan import Cut, Layout, Leftover, Placed, Plan, Unplaced
@@ -48,7 +49,9 @@ def solve(
     _check(job)
     meter = Work(work, 0, left)
     if job.one_dimensional and asks_for_more(job):
-        return _bars(job, meter, progress, watch)
+        return _around(plan_bars, job, meter, progress, watch)
+    if not job.one_dimensional and is_marked(job):
+        return _around(plan_marked, job, meter, progress, watch)
     best, done = _served(job, meter, progress, watch)
     if job.one_dimensional:
         return _lengths(job, best, meter, progress, done)
@@ -56,19 +59,23 @@ def solve(
     return _plan(job, best)
 
 
-def _bars(
-    job: Job, meter: Work, progress: Progress | None, watch: Watch | None
+def _around(
+    planner: Callable[[Job, Callable[[Job, float], Plan]], Plan],
+    job: Job,
+    meter: Work,
+    progress: Progress | None,
+    watch: Watch | None,
 ) -> Plan:
-    """A plan of lengths with pins, defects, periods or a machine's least length."""
+    """A plan by a planner that asks this one for plans of plainer jobs."""
 
     def plain(one: Job, share: float) -> Plan:
         part = meter.share(share)
         return solve(one, progress, part.most, part.left)
 
     if watch:
-        first = plan_bars(job, lambda one, _: solve(one, work=GLANCE))
+        first = planner(job, lambda one, _: solve(one, work=GLANCE))
         watch(Standing(totals(first).cost, least_cost(first), lambda: first))
-    plan = plan_bars(job, plain)
+    plan = planner(job, plain)
     if watch:
         watch(Standing(totals(plan).cost, least_cost(plan), lambda: plan))
     return plan

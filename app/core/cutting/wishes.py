@@ -1,0 +1,49 @@
+"""Pins that are wishes: kept where that places as much for no more money."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from app.core.cutting.job import Job, Pin
+from app.core.cutting.pins import Loose, loose
+from app.core.cutting.plan import Plan
+from app.core.cutting.totals import totals
+
+# A job without pins, and which part of the work may go into it.
+Planner = Callable[[Loose, float], Plan]
+HALF = 0.5
+ONE, MOST = 0.1, 6  # of the work for one wish alone, and how many are tried so
+
+
+def with_wishes(job: Job, planned: Planner) -> Plan:
+    """The job's plan with its firm pins, and with the wishes that cost nothing.
+
+    All wishes are tried at once; where that is worse, one after the other, as they
+    stand. ``planned`` gives plans of the job as given.
+    """
+    wishes = [pin for pin in job.pins if not pin.firm]
+    plan = planned(loose(job), HALF if wishes else 1.0)
+    if not wishes:
+        return plan
+    kept = planned(loose(job, wishes), HALF)
+    if worse(kept) <= worse(plan):
+        return _bounded(kept, plan)
+    granted: list[Pin] = []
+    found = plan
+    for pin in wishes[:MOST] if len(wishes) > 1 else ():
+        kept = planned(loose(job, [*granted, pin]), ONE)
+        if worse(kept) <= worse(plan):
+            granted.append(pin)
+            found = _bounded(kept, plan)
+    return found
+
+
+def worse(plan: Plan) -> tuple[int, int]:
+    """What comes before any wish: how many blanks stay out, and the money."""
+    return sum(one.quantity for one in plan.unplaced), totals(plan).cost
+
+
+def _bounded(kept: Plan, plan: Plan) -> Plan:
+    # What a plan with wishes cannot cost less than, another might.
+    return replace(kept, bounds=plan.bounds)
