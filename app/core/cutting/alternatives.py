@@ -7,31 +7,38 @@ the planner's own.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
 
 from app.core.cutting import glued, resawn
-from app.core.cutting.effort import Progress, Standing, Watch
+from app.core.cutting.effort import Progress, Standing, Watch, Work
 from app.core.cutting.fit import ways
-from app.core.cutting.job import Job
+from app.core.cutting.job import Blank, Job
 from app.core.cutting.open_ways import Choice, has_wood, least_by_any_way, moves
 from app.core.cutting.plan import Plan
 from app.core.cutting.solve import WORK
 from app.core.cutting.solve import solve as plan_as_it_is
+from app.core.cutting.strategy import strategies
+from app.core.cutting.supply import Run
 from app.core.cutting.totals import totals
 
-# One way is tried with so much of all the work, and no more ways than this.
-SHARE = 24
-LEAST_WORK = 60_000
-MOST_TRIES = 12
+MOST_TRIES = 30
+MOST_PRUNED = 8
+# A way is tried by serving one board after the other in so many manners.
+MANNERS = 8
+GLANCE = 20_000  # of work: a first plan to show
+
+Left = Callable[[], float]
 
 
 def solve(
     job: Job,
     progress: Progress | None = None,
     work: int = WORK,
-    left: Callable[[], float] | None = None,
+    left: Left | None = None,
     watch: Watch | None = None,
 ) -> Plan:
     """The planner's ``solve`` over the ways the job allows; its plan holds its job.
@@ -41,9 +48,23 @@ def solve(
     if not any(moves(job)):
         return plan_as_it_is(job, progress, work, left, watch)
     told = _told(watch, least_by_any_way(job)) if watch else None
-    choice = _best(job, max(work // SHARE, LEAST_WORK), left, told)
-    plan = plan_as_it_is(choice.on(job), progress, work, left, told)
-    return resawn.evened(plan)
+    if told:
+        plan_as_it_is(job, None, GLANCE, left, told)
+    choice = _Trials(job, left).best_of(_tries(job))
+    if choice == Choice():
+        return plan_as_it_is(job, progress, work, left, told)
+    # What looked better in a short trial must be so after a long one.
+    plain = plan_as_it_is(job, None, work // 2, _half(left), told)
+    plan = plan_as_it_is(choice.on(job), progress, work // 2, left, told)
+    return min(plain, resawn.evened(plan), key=lambda one: worth(one, job))
+
+
+def _half(left: Left | None) -> Left | None:
+    """Half of the time that is left now."""
+    if left is None:
+        return None
+    other = left() / 2
+    return lambda: left() - other
 
 
 def _told(watch: Watch, least: int) -> Watch:
@@ -60,36 +81,80 @@ def _told(watch: Watch, least: int) -> Watch:
     return told
 
 
-def _best(
-    job: Job, work: int, left: Callable[[], float] | None, watch: Watch | None
-) -> Choice:
-    """The choice whose plan is best of those tried."""
+@dataclass
+class _Trials:
+    """A job served shortly in one way and another."""
 
-    def worth(choice: Choice) -> tuple[Fraction, int]:
-        seen = None if choice != Choice() else watch
-        plan = plan_as_it_is(choice.on(job), None, work, left, seen)
-        return _worth(resawn.evened(plan), job)
+    job: Job
+    left: Left | None
 
-    best = Choice()
-    value = worth(best)
-    for move in _tries(job):
-        if not any(value) or (left is not None and left() <= 0):
-            break
-        tried = best.with_(move)
-        if (found := worth(tried)) < value:
-            best, value = tried, found
-    return best
+    def best_of(self, tries: Iterable[Choice]) -> Choice:
+        """The choice whose plan is best, with nothing in it that does not help."""
+        best = Choice()
+        value = self._worth(best)
+        for move in tries:
+            if not any(value) or self._over:
+                break
+            tried = best.with_(move)
+            if (found := self._worth(tried)) < value:
+                best, value = tried, found
+        for key in [*best.glued, *best.resawn][:MOST_PRUNED]:
+            less = best.without(key)
+            if not self._over and (found := self._worth(less)) <= value:
+                best, value = less, found
+        return best
+
+    @property
+    def _over(self) -> bool:
+        return self.left is not None and self.left() <= 0
+
+    def _worth(self, choice: Choice) -> tuple[Fraction, int]:
+        job = choice.on(self.job)
+        parts = {blank.id: blank for blank in self.job.blanks}
+        found = []
+        for manner in strategies(job)[:MANNERS]:
+            run = Run(job, manner, Work(WORK))
+            run.go()
+            left = zip(job.blanks, run.left, strict=True)
+            lost = _lost([(blank.id, n) for blank, n in left if n], parts)
+            found.append((lost, _cost(job, run)))
+        return min(found)
 
 
-def _worth(plan: Plan, job: Job) -> tuple[Fraction, int]:
-    """What has no place, as a share of its part's face, then the money."""
+def _cost(job: Job, run: Run) -> int:
+    """What a run costs once every board that it resaws is bought whole."""
+    stock = {one.id: one for one in job.stock}
+    used: Counter[tuple[str, int]] = Counter()
+    for laid in run.laid:
+        key = job.stock[laid.stock].id
+        whole, _, boards = resawn.piece_of(key) or (key, 1, 1)
+        used[whole, boards] += laid.copies
+    return sum(
+        -(-count // boards) * (stock[key].cost or 0)
+        for (key, boards), count in used.items()
+    )
+
+
+def worth(plan: Plan, job: Job) -> tuple[Fraction, int]:
+    """What has no place, by the face of the parts, then the money; less is better.
+
+    ``job`` is the one before it was rewritten.
+    """
     parts = {blank.id: blank for blank in job.blanks}
+    out = [(one.blank, one.quantity) for one in plan.unplaced]
+    return _lost(out, parts), totals(plan).cost
+
+
+def _lost(out: Iterable[tuple[str, int]], parts: Mapping[str, Blank]) -> Fraction:
+    """The face of the parts that so many blanks would have made."""
     lost = Fraction(0)
-    for one in plan.unplaced:
-        key, strips = glued.part_and_strips(one.blank) or (one.blank, 1)
-        along, across, _ = ways(parts.get(key, parts[key]))[0]
-        lost += Fraction(along * across * one.quantity, strips)
-    return lost, totals(plan).cost
+    for blank, count in out:
+        key, strips = blank, 1
+        if key not in parts:
+            key, strips = glued.part_and_strips(blank) or (blank, 1)
+        along, across, _ = ways(parts[key])[0]
+        lost += Fraction(along * across * count, strips)
+    return lost
 
 
 def _tries(job: Job) -> Iterator[Choice]:

@@ -35,6 +35,15 @@ class Choice:
         """Both, the other one's where they differ."""
         return Choice(self.glued | other.glued, self.resawn | other.resawn)
 
+    def without(self, key: str) -> Choice:
+        """All but this part or stock."""
+        kept = ({k: n for k, n in x.items() if k != key} for x in self._both)
+        return Choice(*kept)
+
+    @property
+    def _both(self) -> tuple[dict[str, int], dict[str, int]]:
+        return self.glued, self.resawn
+
 
 def choice_of(job: Job) -> Choice:
     """What a job was rewritten by."""
