@@ -39,9 +39,14 @@ def fits(turns: list[list[Cut]], first: Direction, stages: int, bench: Bench) ->
 
 
 def only_trims(last: list[Cut], bench: Bench) -> bool:
-    """A trimming round cuts one piece free of its waste."""
+    """A trimming round cuts one piece free of its waste.
+
+    What a later period cuts from that waste is none of this one's pieces.
+    """
     slab = rectangle(last[0].of)
-    return sum(within(piece, slab) for piece in bench.pieces) == 1
+    now = bench.sitting(slab)
+    there = [piece for piece in bench.pieces if within(piece, slab)]
+    return sum(bench.sitting(piece) == now for piece in there) == 1
 
 
 def ways_to(piece: Rectangle, bench: Bench) -> list[list[Cut]]:

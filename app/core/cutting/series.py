@@ -1,0 +1,159 @@
+"""The wood of a whole series: its parts planned together, and one after the other.
+
+Planned together, a part may open a board that a later one needs as well, or leave
+that board whole. Planned part by part, each takes what is best for itself. The
+second is the measure for the first, and where it is cheaper, it is the answer.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from app.core.cutting.bounds import least_cost
+from app.core.cutting.carried import Rack
+from app.core.cutting.effort import Progress, Standing, Watch, Work
+from app.core.cutting.fit import ways
+from app.core.cutting.job import Job
+from app.core.cutting.plan import Plan
+from app.core.cutting.solve import WORK, solve
+from app.core.cutting.totals import offcut_worth, totals
+
+EQUAL = 0.5  # as much thought for part by part as for all parts together
+
+
+@dataclass(frozen=True, slots=True)
+class BothWays:
+    """``plan`` for all parts together; ``apart`` the same job part by part."""
+
+    plan: Plan
+    apart: Plan
+
+
+def part_by_part(
+    job: Job,
+    progress: Progress | None = None,
+    work: int = WORK,
+    left: Callable[[], float] | None = None,
+) -> Plan:
+    """Each period planned alone, in order, with the planner that ``solve`` is.
+
+    What a period leaves over and is worth keeping is a free offcut of the later
+    ones; what is bought is bought in its period. ``work`` and ``left`` are for all
+    periods, in equal shares; time that one does not need goes to those after it.
+    The plan is one of the whole job.
+
+    Raises WorkshopError as ``solve`` does.
+    """
+    rack = Rack(job)
+    periods = job.periods or ("",)
+    each = max(1, work // len(periods))
+    for done, period in enumerate(periods):
+        asked = rack.asked(period)
+        if asked.blanks:
+            share = Work(each, 0, left).share(1 / (len(periods) - done))
+            rack.take(solve(asked, None, each, share.left), period)
+        if progress:
+            progress(done + 1, len(periods))
+    return rack.plan()
+
+
+def joint(
+    job: Job,
+    progress: Progress | None = None,
+    work: int = WORK,
+    left: Callable[[], float] | None = None,
+    watch: Watch | None = None,
+) -> Plan:
+    """The best plan for all periods together, never dearer than part by part.
+
+    As ``solve``, and raises as it does.
+    """
+    return both_ways(job, progress, work, left, watch).plan
+
+
+def both_ways(
+    job: Job,
+    progress: Progress | None = None,
+    work: int = WORK,
+    left: Callable[[], float] | None = None,
+    watch: Watch | None = None,
+    apart: float = EQUAL,
+) -> BothWays:
+    """All periods together, and part by part with the share ``apart`` of the effort.
+
+    ``watch`` is told of every better plan of both. Raises as ``solve`` does.
+    """
+    meter = Work(work, 0, left)
+    first = meter.share(apart)
+    alone = part_by_part(job, None, first.most, first.left)
+    race = _Race(alone, watch)
+    race.tell(least_cost(alone))
+    meter.tick(first.most)
+    plan = solve(job, progress, meter.most - meter.spent, left, race.watch)
+    return BothWays(race.better(plan), alone)
+
+
+@dataclass
+class _Race:
+    """The best plan so far, from whichever of the two ways it came."""
+
+    best: Plan
+    told: Watch | None
+
+    def tell(self, bound: int) -> None:
+        """Tell of the best plan, and of a bound that holds for all of them."""
+        if self.told:
+            plan = self.best
+            self.told(Standing(totals(plan).cost, bound, lambda: plan))
+
+    def watch(self, standing: Standing) -> None:
+        """Hear of a better plan for all periods together."""
+        if self.told:
+            self._meet(standing.plan())
+            self.tell(standing.bound)
+
+    def better(self, plan: Plan) -> Plan:
+        """The better of the best so far and the last one, with what is proven."""
+        self._meet(plan)
+        same = _stays_out(self.best) == _stays_out(plan)
+        # A bound is for the blanks that were placed.
+        return replace(self.best, bounds=plan.bounds) if same else self.best
+
+    def _meet(self, plan: Plan) -> None:
+        if rank(plan) < rank(self.best):
+            self.best = plan
+
+
+def _stays_out(plan: Plan) -> dict[str, int]:
+    return {one.blank: one.quantity for one in plan.unplaced}
+
+
+def rank(plan: Plan) -> tuple[int, ...]:
+    """Less is better: what has no place, money, wishes, offcuts, set-ups, cuts."""
+    faces = {one.id: ways(one)[0] for one in plan.job.blanks}
+    out = sum(
+        faces[one.blank][0] * faces[one.blank][1] * one.quantity
+        for one in plan.unplaced
+    )
+    sums = totals(plan)
+    worth = offcut_worth(plan)
+    return (out, sums.cost, -_wishes_kept(plan), -worth, sums.set_ups, sums.cuts)
+
+
+def _wishes_kept(plan: Plan) -> int:
+    """How many blanks lie where they are rather wanted."""
+    lying: Counter[tuple[str, str]] = Counter()
+    for layout in plan.layouts:
+        for piece in layout.pieces:
+            lying[piece.blank, layout.stock] += layout.copies
+    wanted = {one.id: one.quantity for one in plan.job.blanks}
+    return sum(
+        min(
+            lying[pin.blank, pin.stock],
+            wanted[pin.blank] if pin.quantity is None else pin.quantity,
+        )
+        for pin in plan.job.pins
+        if not pin.firm
+    )
