@@ -9,6 +9,7 @@ from time import process_time
 from app.core.cutting.effort import Standing
 from app.core.cutting.job import Job
 from app.core.cutting.plan import Plan
+from app.core.cutting.series import part_by_part
 from app.core.cutting.solve import solve
 from app.core.cutting.totals import levels
 from tests.core.cutting.checker import check
@@ -57,10 +58,11 @@ class _Watched:
             self.first = process_time() - self.began
 
 
-def planned(job: Job, seconds: float) -> Answer:
+def planned(job: Job, seconds: float, by: Callable[..., Plan] = solve) -> Answer:
     """Plan for so many seconds of the processor; the plan is sawn over again."""
-    watched = _Watched()
-    plan = solve(job, work=ENDLESS, left=clock(seconds), watch=watched.see)
+    watched, left = _Watched(), clock(seconds)
+    more = {} if by is part_by_part else {"watch": watched.see}
+    plan = by(job, work=ENDLESS, left=left, **more)
     took = process_time() - watched.began
     check(plan)
     assert not plan.unplaced, "blanks stay out that have a place"

@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 import sys
-from collections import Counter
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from statistics import median
 
-from app.core.cutting.job import Job, Stock
-from app.core.cutting.plan import Plan
-from app.core.cutting.totals import totals
+from app.core.cutting.series import joint, part_by_part
 from tests.benchmarks.cutting.asked import Asked
 from tests.benchmarks.cutting.measuring import Answer, planned
 from tests.benchmarks.cutting.report import Section, missed, share, table
@@ -83,49 +80,18 @@ def _count(found: list[Two], best: bool) -> int:
 
 def _both(instance: Instance, seconds: float) -> Two:
     job = read(instance)
-    joint = planned(job, seconds)
+    together = planned(job, seconds, by=joint)
+    apart = planned(job, seconds, by=part_by_part)
     records = {one["variant"]: one["best_known"] for one in instance["known"]}
     two = Two(
         instance["name"],
-        joint,
-        part_by_part(job, seconds),
+        together,
+        apart.value,
         records["all episodes planned together"],
         records["each episode planned alone, leftovers carried over"],
     )
     print(two.miss(), file=sys.stderr, flush=True)
     return two
-
-
-def part_by_part(job: Job, seconds: float) -> int:
-    """What the parts cost when each is planned alone, with what was left before."""
-    rack: list[Stock] = []
-    paid = 0
-    for period in job.periods:
-        blanks = tuple(
-            replace(one, period="") for one in job.blanks if one.period == period
-        )
-        part = replace(job, stock=(*rack, *job.stock), blanks=blanks, periods=())
-        plan = planned(part, seconds / len(job.periods)).plan
-        paid += totals(plan).cost
-        rack = _left(plan, rack, period)
-    return paid
-
-
-def _left(plan: Plan, rack: list[Stock], period: str) -> list[Stock]:
-    """The rack after a plan was cut: what it did not touch and its offcuts."""
-    used = Counter[str]()
-    for layout in plan.layouts:
-        used[layout.stock] += layout.copies
-    rest = [replace(one, quantity=(one.quantity or 0) - used[one.id]) for one in rack]
-    for layout in plan.layouts:
-        for left in layout.leftovers:
-            if left.keep:
-                name = f"left-{period}-{len(rest)}"
-                size = left.area.length, left.area.width
-                rest.append(
-                    Stock(name, *size, None, layout.copies, offcut=True, trimmed=True)
-                )
-    return [one for one in rest if one.quantity]
 
 
 def _row(one: Two) -> list[object]:
