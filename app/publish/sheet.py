@@ -340,6 +340,7 @@ class Sheet:
     steps: tuple[StepLine, ...] = ()
     drawings: tuple[Picture, ...] = ()
     diagrams: tuple[Picture, ...] = ()
+    sawing: tuple[TableLine, ...] = ()
     photos: tuple[PhotoLine, ...] = ()
     checks: tuple[CheckLine, ...] = ()
     costs: tuple[CostLine, ...] = field(default=())

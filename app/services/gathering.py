@@ -8,7 +8,7 @@ from datetime import date
 from sqlalchemy.orm import Session
 
 from app.core.checking import findings
-from app.core.cutting.diagram import diagrams
+from app.core.cutting.plan import Plan
 from app.core.cutting.written import read_plan
 from app.core.design import Design
 from app.core.finding import Finding
@@ -24,7 +24,6 @@ from app.publish.sheet import (
     Part,
     PartLine,
     PhotoLine,
-    Picture,
     PromiseLine,
     Sheet,
     UsedLine,
@@ -138,6 +137,7 @@ def _with_stock(work: Session, sheet: Sheet, found: Found) -> Sheet:
     """Parts, wood, supplies, tools, and the cautions that follow from them."""
     design, display = found.design, found.shop.display
     wood = sheet_wood.wood(work, found.episode.id, display)
+    plan = _plan(work, found.episode.id)
     steps = sheet_safety.done(found.steps)
     supplies, tools = _supplies(steps, found.items), _tools(steps, found.items)
     by_hand = {kind: [i.name for i in found.items if i.kind == kind] for kind in KINDS}
@@ -149,7 +149,8 @@ def _with_stock(work: Session, sheet: Sheet, found: Found) -> Sheet:
             for p in design.parts
         ),
         cut_list=sheet_build.cut_list(design, display),
-        diagrams=_diagrams(work, found.episode.id),
+        diagrams=() if plan is None else sheet_build.diagrams(plan),
+        sawing=() if plan is None else sheet_build.sawing(plan),
         wood=wood.lines,
         went=wood.went,
         supplies=supplies,
@@ -160,12 +161,9 @@ def _with_stock(work: Session, sheet: Sheet, found: Found) -> Sheet:
     )
 
 
-def _diagrams(work: Session, episode_id: int) -> tuple[Picture, ...]:
-    plan = plans.latest(work, episode_id)
-    if plan is None:
-        return ()
-    made = read_plan(plan.job, plan.answer)
-    return tuple(sheet_build.picture(drawing) for drawing in diagrams(made))
+def _plan(work: Session, episode_id: int) -> Plan | None:
+    row = plans.latest(work, episode_id)
+    return None if row is None else read_plan(row.job, row.answer)
 
 
 def _supplies(

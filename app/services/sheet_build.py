@@ -5,6 +5,10 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import replace
 
+from app.core.cutting import diagram
+from app.core.cutting.key import key
+from app.core.cutting.plan import Direction, Plan
+from app.core.cutting.set_up_list import Becomes, Off, SetUpCut, by_set_up
 from app.core.design import Design
 from app.core.drawing import Drawing
 from app.core.length import Display, Unit, show
@@ -81,6 +85,42 @@ def set_up_line(item: SetUp, display: Display) -> SetUpLine:
 
 def picture(drawing: Drawing) -> Picture:
     return Picture.of(drawing, svg(drawing, standalone=True))
+
+
+def diagrams(plan: Plan) -> tuple[Picture, ...]:
+    """A plan's cutting diagrams, and how they are read."""
+    drawn = (*diagram.diagrams(plan), key(plan)) if plan.layouts else ()
+    return tuple(picture(one) for one in drawn)
+
+
+def sawing(plan: Plan) -> tuple[TableLine, ...]:
+    """The cuts of a plan in order, one table for each setting of the saw."""
+    ways = {Direction.RIP: "along the grain", Direction.CROSSCUT: "across the grain"}
+    return tuple(
+        TableLine(
+            f"set-up-{group.number}",
+            f"{group.number}. {group.words}, {ways[group.direction]}",
+            ("cut", "board", "what bears", "what comes off"),
+            tuple(_cut(one) for one in group.cuts),
+        )
+        for group in by_set_up(plan)
+    )
+
+
+def _cut(one: SetUpCut) -> tuple[str, ...]:
+    times = f", on each of {one.copies}" if one.copies > 1 else ""
+    off = [_off(piece) for piece in one.off if piece.becomes is not Becomes.REST]
+    on = len(one.off) - len(off)
+    if on:
+        off.append("the rest goes on" if on == 1 else "both go on")
+    return (str(one.number), one.stock + times, one.against, "; ".join(off))
+
+
+def _off(piece: Off) -> str:
+    if piece.becomes is Becomes.OFFCUT:
+        until = f" until {piece.used_in}" if piece.used_in else ""
+        return f"offcut {piece.name}{until}"
+    return piece.name or piece.becomes.value
 
 
 def table_line(table: Table) -> TableLine:
