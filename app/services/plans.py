@@ -57,17 +57,22 @@ class WoodView:
     wishes: tuple[WishLine, ...] = ()
     blanks: Choices = ()
     boards: Choices = ()
+    planned_at: datetime | None = None
 
 
-def show(workspace: Workspace, episode_id: int) -> WoodView:
-    """The wood section: the latest plan, and what could be planned."""
+def show(workspace: Workspace, episode_id: int, *, drawn: bool = True) -> WoodView:
+    """The wood section: the latest plan, and what could be planned.
+
+    Not ``drawn``: the plan is left out, as while another is looked for.
+    """
     with workspace.read() as work:
         row = store.latest(work, episode_id)
         wants = store.still_wanted(work, episode_id)
         asked = Asked.of(row)
         job = _unwished(work, episode_id, asked.dealer)
         return WoodView(
-            plan=shown(work, row) if row else None,
+            plan=shown(work, row) if row and drawn else None,
+            planned_at=row.made_at if row else None,
             missing=missing(wants),
             to_cut=sum(one.quantity for one in wants or ()),
             version=row.version if row else 0,

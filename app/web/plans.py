@@ -30,8 +30,9 @@ PARTS = ("plans", "bought_boards", "glued_parts", "building")
 
 def section(episode: EpisodeView) -> dict[str, object]:
     """The facts of the wood section."""
-    shown = plans.show(here.workspace(), episode.id)
     search = plan_search.look(here.workspace(), episode.id)
+    over = search is None or search.over
+    shown = plans.show(here.workspace(), episode.id, drawn=over)
     return {
         "wood": shown,
         "search": search,

@@ -27,7 +27,7 @@
     if (event.detail.target.id === "tried") remember();
   });
   document.addEventListener("htmx:afterSwap", (event) => {
-    if (event.detail.target.id !== "tried") return;
+    if (event.detail.target?.id !== "tried") return;
     for (const one of folds()) one.open = opened.has(one.dataset.fold);
     mark();
   });

@@ -13,7 +13,8 @@ from app.store.workspace import Workspace
 from tests.conftest import NOON
 
 SLUG = "barn"
-KINDS, BOARDS = 60, 8
+SELLS = "walnut, 1, 8, 96, 60\nwalnut, 1, 6, 72, 33"
+KINDS, BOARDS = 100, 8
 SIXTEENTH = inches("1/16").nm
 
 
