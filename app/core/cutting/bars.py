@@ -20,7 +20,7 @@ from app.core.cutting.pins import Loose
 from app.core.cutting.plan import Layout, Plan, Unplaced
 from app.core.cutting.regions import Regioned, regions
 from app.core.cutting.rows import Row, can_be_cut, sawn, when
-from app.core.cutting.wishes import with_wishes
+from app.core.cutting.wishes import Wished, with_wishes
 
 # A job and which part of the work may go into it.
 Plain = Callable[[Job, float], Plan]
@@ -38,15 +38,13 @@ def asks_for_more(job: Job) -> bool:
     )
 
 
-def plan_bars(job: Job, plain: Plain) -> Plan:
+def plan_bars(job: Job, plain: Plain, wished: Wished = with_wishes) -> Plan:
     """Plan a job of lengths with ``plain``, which knows lengths and money alone.
 
     The bound is that of the same job with less asked of it: nothing firm is left
     out, but time is.
     """
-    return in_order(
-        with_wishes(job, lambda found, share: _planned(found, plain, share))
-    )
+    return in_order(wished(job, lambda found, share: _planned(found, plain, share)))
 
 
 def _planned(found: Loose, plain: Plain, share: float) -> Plan:

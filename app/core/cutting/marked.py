@@ -16,12 +16,13 @@ from app.core.cutting.order import in_order
 from app.core.cutting.pattern import Pattern, Shape
 from app.core.cutting.pins import Loose
 from app.core.cutting.plan import Bound, Layout, Plan, Unplaced
-from app.core.cutting.regions import Regioned, variants
+from app.core.cutting.regions import Regioned, regions, variants
 from app.core.cutting.sawn import box, of_layout
 from app.core.cutting.totals import offcut_worth, totals
-from app.core.cutting.wishes import with_wishes, worse
+from app.core.cutting.wishes import Wished, with_wishes, worse
 
-# A job of sound boards without pins, and which part of the work may go into it.
+# A job of sound boards without pins, and which part of the work may go into it; with
+# none a glance at one way is enough.
 Plain = Callable[[Job, float], Plan]
 BOUND = 0.15  # of the work, for a bound with all boards taken as sound
 
@@ -31,16 +32,14 @@ def is_marked(job: Job) -> bool:
     return bool(job.pins) or any(one.defects for one in job.stock)
 
 
-def plan_marked(job: Job, plain: Plain) -> Plan:
+def plan_marked(job: Job, plain: Plain, wished: Wished = with_wishes) -> Plan:
     """Plan a job with pins and defects by ``plain``, which knows neither.
 
     Each way to begin around the defects is planned, and the best plan kept: what
     is placed, the money, the worth of offcuts, set-ups, cuts. Its bounds are those
     of the boards taken as sound.
     """
-    return in_order(
-        with_wishes(job, lambda found, share: _loosened(found, plain, share))
-    )
+    return in_order(wished(job, lambda found, share: _loosened(found, plain, share)))
 
 
 def _loosened(found: Loose, plain: Plain, share: float) -> Plan:
@@ -48,10 +47,12 @@ def _loosened(found: Loose, plain: Plain, share: float) -> Plan:
     sound = replace(job, stock=tuple(replace(one, defects=()) for one in job.stock))
     if sound == job:
         return found.back(plain(job, share))
-    ways = variants(job)
+    ways = variants(job) if share else (regions(job),)
     part = share * (1 - BOUND) / len(ways)
     plans = [_regioned(one, plain(one.job, part)) for one in ways]
     best = min(plans, key=_merit)
+    if not share:
+        return found.back(best)
     return found.back(replace(best, bounds=_bounds(plain(sound, share * BOUND), best)))
 
 

@@ -22,6 +22,7 @@ from app.core.cutting.refine import refined
 from app.core.cutting.strategy import strategies
 from app.core.cutting.supply import Laid, Run
 from app.core.cutting.totals import totals
+from app.core.cutting.wishes import Wished, glance, with_wishes
 from app.core.errors import WorkshopError
 from app.core.length import Length
 
@@ -60,7 +61,7 @@ def solve(
 
 
 def _around(
-    planner: Callable[[Job, Callable[[Job, float], Plan]], Plan],
+    planner: Callable[[Job, Callable[[Job, float], Plan], Wished], Plan],
     job: Job,
     meter: Work,
     progress: Progress | None,
@@ -69,13 +70,15 @@ def _around(
     """A plan by a planner that asks this one for plans of plainer jobs."""
 
     def plain(one: Job, share: float) -> Plan:
+        if not share:
+            return solve(one, work=GLANCE)
         part = meter.share(share)
         return solve(one, progress, part.most, part.left)
 
     if watch:
-        first = planner(job, lambda one, _: solve(one, work=GLANCE))
+        first = planner(job, plain, glance)
         watch(Standing(totals(first).cost, least_cost(first), lambda: first))
-    plan = planner(job, plain)
+    plan = planner(job, plain, with_wishes)
     if watch:
         watch(Standing(totals(plan).cost, least_cost(plan), lambda: plan))
     return plan

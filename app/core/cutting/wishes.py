@@ -12,8 +12,14 @@ from app.core.cutting.totals import totals
 
 # A job without pins, and which part of the work may go into it.
 Planner = Callable[[Loose, float], Plan]
+Wished = Callable[[Job, Planner], Plan]
 HALF = 0.5
 ONE, MOST = 0.1, 6  # of the work for one wish alone, and how many are tried so
+
+
+def glance(job: Job, planned: Planner) -> Plan:
+    """A first plan at once, with firm pins alone."""
+    return planned(loose(job), 0.0)
 
 
 def with_wishes(job: Job, planned: Planner) -> Plan:
