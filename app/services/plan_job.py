@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from sqlalchemy.orm import Session
@@ -62,15 +63,46 @@ def job_unwished(work: Session, episode_id: int, dealer_lines: str) -> Job:
     if not wants:
         raise WorkshopError(missing(wants) + " Save a design that needs wood first.")
     shop = settings.within(work).shop
-    offered = [_stock(pile) for pile in rack.on_hand(work) if _is_free(pile)]
-    called = {_species(one.species): one.species for one in reversed(wants)}
-    blanks = wood_ways.allowed(
+    called = names_of(wants)
+    blanks = blanks_of(work, episode_id, wants, called, shop)
+    return job_for(work, blanks, called, dealer_lines, shop)
+
+
+def names_of(wants: Iterable[store.Wanted]) -> dict[str, str]:
+    """What each wood is called in a job, whatever else the trade calls it."""
+    return {_species(one.species): one.species for one in reversed([*wants])}
+
+
+def blanks_of(
+    work: Session,
+    episode_id: int,
+    wants: Sequence[store.Wanted],
+    called: Mapping[str, str],
+    shop: Shop,
+) -> tuple[Blank, ...]:
+    """What a design wants as blanks of a job, with how they may be glued up."""
+    return wood_ways.allowed(
         work,
         episode_id,
         (_blank(one, called[_species(one.species)]) for one in wants),
         (one.key for one in wants if one.strip),
         shop,
     )
+
+
+def job_for(
+    work: Session,
+    blanks: tuple[Blank, ...],
+    called: Mapping[str, str],
+    dealer_lines: str,
+    shop: Shop,
+) -> Job:
+    """The job of some blanks in this shop: its rack, its saw, its ways.
+
+    ``called`` is what each wood is called in it, see ``names_of``. Raises
+    WorkshopError for a line that no dealer writes.
+    """
+    offered = [_stock(pile) for pile in rack.on_hand(work) if _is_free(pile)]
     return Job(
         saw=Saw(shop.kerf, shop.end_trim, shop.edge_trim),
         keep=Keep(shop.keep_length, shop.keep_width),
@@ -146,19 +178,23 @@ def stale(work: Session, row: PlanRow, plan: Plan) -> str:
         job = job_now(work, row.episode_id, Asked.of(row))
     except WorkshopError as gone:
         return str(gone)
-    job = choice_of(plan.job).on(job)
-    if job == plan.job:
+    return changed(choice_of(plan.job).on(job), plan.job)
+
+
+def changed(now: Job, then: Job) -> str:
+    """Why a plan of the job ``then`` no longer holds, as a sentence, or nothing."""
+    if now == then:
         return ""
-    changed = [
+    found = [
         words
-        for words, now, then in (
-            ("the design", job.blanks, plan.job.blanks),
-            ("the rack", job.stock, plan.job.stock),
-            ("the shop’s settings", _shop(job), _shop(plan.job)),
+        for words, one, other in (
+            ("the design", now.blanks, then.blanks),
+            ("the rack", now.stock, then.stock),
+            ("the shop’s settings", _shop(now), _shop(then)),
         )
-        if now != then
+        if one != other
     ]
-    words = " and ".join(changed)
+    words = " and ".join(found)
     return (
         f"After this plan was made, {words} changed. Plan the cuts again before "
         "you saw."
@@ -166,4 +202,4 @@ def stale(work: Session, row: PlanRow, plan: Plan) -> str:
 
 
 def _shop(job: Job) -> Job:
-    return replace(job, stock=(), blanks=(), pins=())
+    return replace(job, stock=(), blanks=(), pins=(), periods=())

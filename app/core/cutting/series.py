@@ -11,15 +11,17 @@ from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from app.core.cutting.bounds import least_cost
+from app.core.cutting import resawn
 from app.core.cutting.carried import Rack
 from app.core.cutting.effort import Progress, Standing, Watch, Work
 from app.core.cutting.fit import ways
 from app.core.cutting.job import Job
 from app.core.cutting.plan import Plan
 from app.core.cutting.solve import WORK, solve
-from app.core.cutting.totals import offcut_worth, totals
+from app.core.cutting.totals import levels, offcut_worth, totals
 
+# A planner as ``solve`` is.
+Planner = Callable[..., Plan]
 EQUAL = 0.5  # as much thought for part by part as for all parts together
 
 
@@ -80,50 +82,32 @@ def both_ways(
     left: Callable[[], float] | None = None,
     watch: Watch | None = None,
     apart: float = EQUAL,
+    planner: Planner = solve,
 ) -> BothWays:
     """All periods together, and part by part with the share ``apart`` of the effort.
 
-    ``watch`` is told of every better plan of both. Raises as ``solve`` does.
+    ``planner`` plans them together, and may choose among ways that the job leaves
+    open; part by part then has the job as it chose it. Raises as ``solve`` does.
     """
     meter = Work(work, 0, left)
-    first = meter.share(apart)
-    alone = part_by_part(job, None, first.most, first.left)
-    race = _Race(alone, watch)
-    race.tell(least_cost(alone))
+    first = meter.share(1 - apart)
+    together = planner(job, progress, first.most, first.left, watch)
     meter.tick(first.most)
-    plan = solve(job, progress, meter.most - meter.spent, left, race.watch)
-    return BothWays(race.better(plan), alone)
+    rest = max(1, meter.most - meter.spent)
+    alone = resawn.evened(part_by_part(together.job, None, rest, left))
+    plan = _better(together, alone)
+    if watch and plan is not together:
+        watch(Standing(totals(plan).cost, levels(plan)[0].bound, lambda: plan))
+    return BothWays(plan, alone)
 
 
-@dataclass
-class _Race:
-    """The best plan so far, from whichever of the two ways it came."""
-
-    best: Plan
-    told: Watch | None
-
-    def tell(self, bound: int) -> None:
-        """Tell of the best plan, and of a bound that holds for all of them."""
-        if self.told:
-            plan = self.best
-            self.told(Standing(totals(plan).cost, bound, lambda: plan))
-
-    def watch(self, standing: Standing) -> None:
-        """Hear of a better plan for all periods together."""
-        if self.told:
-            self._meet(standing.plan())
-            self.tell(standing.bound)
-
-    def better(self, plan: Plan) -> Plan:
-        """The better of the best so far and the last one, with what is proven."""
-        self._meet(plan)
-        same = _stays_out(self.best) == _stays_out(plan)
-        # A bound is for the blanks that were placed.
-        return replace(self.best, bounds=plan.bounds) if same else self.best
-
-    def _meet(self, plan: Plan) -> None:
-        if rank(plan) < rank(self.best):
-            self.best = plan
+def _better(together: Plan, alone: Plan) -> Plan:
+    """The better of both, with what is proven for either."""
+    if rank(together) <= rank(alone):
+        return together
+    # A bound is for the blanks that were placed.
+    same = _stays_out(together) == _stays_out(alone)
+    return replace(alone, bounds=together.bounds) if same else alone
 
 
 def _stays_out(plan: Plan) -> dict[str, int]:
