@@ -24,13 +24,17 @@ from app.store.workspace import Workspace
 
 @dataclass(frozen=True, slots=True)
 class ResawLine:
-    """Stock to resaw: ``quantity`` pieces, ``before`` thick, into ``boards`` each."""
+    """Stock to resaw: ``quantity`` pieces, ``before`` thick, into ``boards`` each.
+
+    ``waste`` is what kerf and the flattening of the faces take of all of them, nm³.
+    """
 
     name: str
     quantity: int
     before: Length
     boards: int
     after: Length
+    waste: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +100,8 @@ def _resawn(plan: Plan, stock: Mapping[str, Stock]) -> tuple[ResawLine, ...]:
     for one in resawn_told(plan):
         whole = stock[one.stock]
         assert whole.thickness is not None
+        assert whole.width is not None
+        gone = whole.thickness.nm - one.boards * one.thickness.nm
         found.append(
             ResawLine(
                 whole.name or whole.id,
@@ -103,6 +109,7 @@ def _resawn(plan: Plan, stock: Mapping[str, Stock]) -> tuple[ResawLine, ...]:
                 whole.thickness,
                 one.boards,
                 one.thickness,
+                gone * whole.length.nm * whole.width.nm * one.quantity,
             )
         )
     return tuple(found)

@@ -44,6 +44,8 @@ def test_a_thick_board_serves_a_thin_part_only_where_the_shop_resaws(
     # (1 1/4 - 1/16) / 2 - 1/16.
     assert (line.before, line.boards) == (inches("1 1/4"), 2)
     assert line.after == inches("17/32")
+    face = inches("40").nm * inches("6").nm
+    assert line.waste == face * inches("3/16").nm  # one kerf and both faces of two
     plan = yard.plan(bench)
     assert not plan.unplaced
     assert "band-saw.tall-work-tips" in {caution.key for caution in plan.cautions}
