@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from functools import partial
@@ -13,8 +14,10 @@ from sqlalchemy.orm import Session
 from app.core.cutting.alternatives import solve
 from app.core.cutting.glued import part_and_strips
 from app.core.cutting.job import Job
+from app.core.cutting.open_ways import choice_of
 from app.core.cutting.outcome import movement, refusal
 from app.core.cutting.plan import Plan
+from app.core.cutting.split import split
 from app.core.cutting.written import answer_document, job_document, read_plan
 from app.core.day import read_past_day
 from app.core.errors import NotFound, StaleEdit, WorkshopError
@@ -218,23 +221,60 @@ def mark_cut(
     """
     with workspace.write() as work:
         row, plan = _standing(work, slug, number, version, {"on": on})
-        if refused := refusal(plan):
-            raise refused
-        facts = settings.within(work)
-        day = _day(on, now, facts.zone)
-        put_down = partial(
-            record,
-            work,
-            on=day,
-            now=now,
-            zone=facts.zone,
-            currency=facts.shop.currency,
-            episode_id=row.episode_id,
-        )
-        kinds = _kinds(work, row.episode_id, plan)
-        plan, taken = sawn_first.taken(work, plan, put_down)
-        put_down(movement(plan, taken, kinds), plan_id=row.id)
-        row.cut_on = day
+        _record_cut(work, row, plan, on, now)
+
+
+def mark_some_cut(
+    workspace: Workspace,
+    slug: str,
+    number: int,
+    version: int,
+    chosen: Mapping[int, int],
+    on: str,
+    now: datetime,
+) -> None:
+    """Record some boards of the plan as cut; the rest stays planned as it was.
+
+    ``chosen`` gives copies by the layout's place in the plan, from 0. What is cut
+    becomes a plan of its own; planning again touches only the rest. Raises as
+    ``mark_cut`` does, but for boards and blanks of the rest.
+    """
+    with workspace.write() as work:
+        row, plan = _standing(work, slug, number, version, {"on": on})
+        done, rest = split(plan, chosen)
+        asked, made_at = Asked.of(row), row.made_at
+        _record_cut(work, row, done, on, now)
+        _fill(row, done, asked, made_at)
+        work.flush()
+        if store.still_wanted(work, row.episode_id):
+            job = choice_of(plan.job).on(job_now(work, row.episode_id, asked))
+            left = _new(work, row.episode_id)
+            # Above every version a window may have open of what was one plan.
+            left.version = row.version + 1
+            _fill(left, replace(rest, job=job), asked, made_at)
+
+
+def _record_cut(
+    work: Session, row: PlanRow, plan: Plan, on: str, now: datetime
+) -> None:
+    """The movement of a plan that is cut, and the day of it on its row."""
+    if refused := refusal(plan):
+        raise refused
+    facts = settings.within(work)
+    day = _day(on, now, facts.zone)
+    put_down = partial(
+        record,
+        work,
+        on=day,
+        now=now,
+        zone=facts.zone,
+        currency=facts.shop.currency,
+        episode_id=row.episode_id,
+    )
+    kinds = _kinds(work, row.episode_id, plan)
+    plan, taken = sawn_first.taken(work, plan, put_down)
+    put_down(movement(plan, taken, kinds), plan_id=row.id)
+    row.cut_on = day
 
 
 def shown(work: Session, row: PlanRow) -> PlanView:

@@ -14,7 +14,7 @@ from tests.conftest import NOON
 
 SLUG = "barn"
 SELLS = "walnut, 1, 8, 96, 60\nwalnut, 1, 6, 72, 33"
-KINDS, BOARDS = 100, 8
+KINDS, BOARDS = 60, 8
 SIXTEENTH = inches("1/16").nm
 
 
