@@ -10,15 +10,8 @@ from collections.abc import Sequence
 
 from app.core.cutting.job import Stock
 from app.core.cutting.plan import Direction
-from app.core.cutting.sawn import THIN, Sawn, extent, halves
-from app.core.length import mm
+from app.core.cutting.sawn import NARROW, SHORT, THIN, Sawn, extent, halves
 
-# With less than this between fence and blade no hand fits beside it: the figure of
-# the caution powered-machine.hand-position.
-NARROW = mm(75).nm
-# A piece shorter than this between a stop and the blade may jam: a block that stands
-# clear of the cut measures it. Common practice, no source; table-saw.fence-as-stop.
-SHORT = mm(150).nm
 # What neither the saw nor an earlier job made straight is made so before all cuts.
 RAW, RAW_END = ", jointed first", ", squared first"
 SIDES = {

@@ -18,6 +18,13 @@ from app.core.length import mm
 # A strip thinner than this is caught between fence and blade: it falls on the free
 # side. Common practice, no source; see the caution table-saw.thin-strip.
 THIN = mm(13).nm
+# With less than this between fence and blade no hand fits beside it: the figure of
+# the caution powered-machine.hand-position.
+NARROW = mm(75).nm
+# A piece shorter than this between a stop and the blade may jam: a block that stands
+# clear of the cut measures it. Common practice, no source; table-saw.fence-as-stop.
+SHORT = mm(150).nm
+SMALL = {Direction.RIP: NARROW, Direction.CROSSCUT: SHORT}
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,10 +96,30 @@ def _raw(cuts: Iterable[Cut]) -> list[RawCut]:
 
 def _tree(cuts: Sequence[RawCut], waste: frozenset[Box]) -> list[Sawn]:
     found: list[Sawn] = []
+    cut_on = frozenset(cut.box for cut in cuts)
     for cut in cuts:
         setting, far = _fenced(cut, waste)
+        if not (far or cut.trim) and _held_by_its_rest(cut, found, waste | cut_on):
+            setting, far = extent(cut.direction, halves(cut)[1]), True
         found.append(Sawn(cut, cut.after, setting, far, _round(cut, found)))
     return found
+
+
+def _held_by_its_rest(
+    cut: RawCut, before: Sequence[Sawn], unfinished: frozenset[Box]
+) -> bool:
+    """Whether a narrow or short side may fall free of a larger one that is a blank.
+
+    Either setting gives both sizes. Not where the saw is set to the small one
+    already: then it is one of several.
+    """
+    near, far = (extent(cut.direction, side) for side in halves(cut))
+    if near >= min(far, SMALL[cut.direction]) or halves(cut)[1] in unfinished:
+        return False
+    if cut.after < 0:
+        return True
+    last = before[cut.after]
+    return last.raw.direction is not cut.direction or last.setting != near
 
 
 def _round(cut: RawCut, before: Sequence[Sawn]) -> int:

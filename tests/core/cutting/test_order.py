@@ -159,7 +159,7 @@ def by_hand(
         for one in waste
     )
     layout = Layout(stock.id, 1, placed, left, tuple(cuts))
-    return Plan(Job(SAW, kept, (stock,), blanks), (layout,))
+    return in_order(Plan(Job(SAW, kept, (stock,), blanks), (layout,)))
 
 
 def rect(x: str, y: str, length: str, width: str) -> Area:
@@ -175,9 +175,38 @@ def test_a_strip_too_thin_to_be_fenced_falls_on_the_free_side() -> None:
         [cut_of(Direction.RIP, "1/4", ("0", "0", "30", "5"))],
     )
     check(in_order(plan))
-    assert told(in_order(plan)) == [
+    assert told(plan) == [
         ("Rip fence at 4 5/8 in", "lower edge, sawn before; the thin strip falls free")
     ]
+
+
+def test_a_narrow_blank_falls_free_of_a_wide_one_that_is_fenced() -> None:
+    plan = by_hand(
+        board("B", "30", "6 1/8", trimmed=True),
+        [rect("0", "0", "30", "2"), rect("0", "2 1/8", "30", "4")],
+        [],
+        [cut_of(Direction.RIP, "2", ("0", "0", "30", "6 1/8"))],
+    )
+    check(plan)
+    assert told(plan) == [("Rip fence at 4 in", "lower edge, sawn before")]
+
+
+def test_the_last_of_several_narrow_blanks_is_ripped_like_the_others() -> None:
+    plan = by_hand(
+        board("B", "30", "8 1/4", trimmed=True),
+        [
+            rect("0", "0", "30", "2"),
+            rect("0", "2 1/8", "30", "2"),
+            rect("0", "4 1/4", "30", "4"),
+        ],
+        [],
+        [
+            cut_of(Direction.RIP, "2", ("0", "0", "30", "8 1/4")),
+            cut_of(Direction.RIP, "4 1/8", ("0", "2 1/8", "30", "6 1/8")),
+        ],
+    )
+    check(plan)
+    assert [words for words, _ in told(plan)] == ["Rip fence at 2 in"] * 2
 
 
 def test_what_holds_blanks_is_fenced_not_the_waste_beside_it() -> None:
@@ -188,9 +217,7 @@ def test_what_holds_blanks_is_fenced_not_the_waste_beside_it() -> None:
         [cut_of(Direction.RIP, "4", ("0", "0", "30", "8"))],
     )
     check(in_order(plan))
-    assert told(in_order(plan)) == [
-        ("Rip fence at 3 7/8 in", "lower edge, sawn before")
-    ]
+    assert told(plan) == [("Rip fence at 3 7/8 in", "lower edge, sawn before")]
 
 
 def test_a_short_piece_is_not_caught_between_stop_and_blade() -> None:
