@@ -125,6 +125,30 @@ def test_a_strip_that_is_lost_is_wanted_again_alone(bench: Workspace) -> None:
     assert yard.seen(bench).to_cut == 0
 
 
+def test_strips_that_are_missing_and_those_of_other_parts_are_planned_together(
+    workspace: Workspace,
+) -> None:
+    yard.shop(workspace, glue_narrowest="2")
+    yard.start(workspace, TOP.replace("top,1", "top,2"))
+    put(workspace, walnut("99", "5"), walnut("99", "5"))
+    yard.make(workspace)
+    yard.cut(workspace)
+    (strips,) = yard.lying(workspace, PieceKind.STRIP)
+    assert strips.quantity == 6
+    gone = {"quantity": "4", "reason": "split"}
+    rack_work.discard(workspace, strips.label, gone, CLOCK)
+    assert yard.seen(workspace).to_cut == 2  # one strip, and a top
+    put(workspace, walnut("99", "5"), walnut("40", "5"))
+    yard.make(workspace)
+    plan = yard.plan(workspace)
+    assert [(one.name, one.quantity) for one in plan.blanks] == [("top strip", 4)]
+    assert not plan.stale
+    yard.cut(workspace)
+    assert to_glue(workspace).possible == 2
+    glue(workspace, quantity="2")
+    assert yard.seen(workspace).to_cut == 0
+
+
 def test_a_part_thrown_out_after_glueing_is_wanted_again(bench: Workspace) -> None:
     yard.make(bench)
     yard.cut(bench)

@@ -80,17 +80,32 @@ def mark_of(display: Display) -> Length:
 def glued(job: Job, choice: Mapping[str, int]) -> Job:
     """The job with these blanks, by id, as so many strips each.
 
-    A blank stays as it is where the job has such strips of it already: those that
-    are missing of a set.
+    Where the job has strips of a blank already, those that are missing of a set, the
+    others join them; a blank whose strips would be of another size stays as it is.
     """
-    there = {blank.id for blank in job.blanks}
-    blanks = tuple(
-        _strips(blank, choice[blank.id], job.display)
-        if blank.id in choice and strip_key(blank.id, choice[blank.id]) not in there
-        else blank
-        for blank in job.blanks
-    )
-    return replace(job, blanks=blanks) if choice else job
+    if not choice:
+        return job
+    there = {blank.id: blank for blank in job.blanks}
+    blanks: dict[str, Blank] = {}
+    for blank in job.blanks:
+        one = _as_chosen(blank, choice, there, job.display)
+        known = blanks.get(one.id)
+        blanks[one.id] = replace(
+            one, quantity=one.quantity + (known.quantity if known else 0)
+        )
+    return replace(job, blanks=tuple(blanks.values()))
+
+
+def _as_chosen(
+    blank: Blank, choice: Mapping[str, int], there: Mapping[str, Blank], shown: Display
+) -> Blank:
+    if blank.id not in choice:
+        return blank
+    strips = _strips(blank, choice[blank.id], shown)
+    known = there.get(strips.id)
+    if known and (known.length, known.width) != (strips.length, strips.width):
+        return blank
+    return replace(known, quantity=strips.quantity) if known else strips
 
 
 def _strips(blank: Blank, strips: int, display: Display) -> Blank:
@@ -106,9 +121,13 @@ def _strips(blank: Blank, strips: int, display: Display) -> Blank:
 
 
 def choice_of(job: Job) -> dict[str, int]:
-    """Which blanks this job has as strips, and how many each."""
+    """Which blanks this job has as strips, and how many each.
+
+    A part that is wanted whole beside its strips was not glued up.
+    """
+    whole = {blank.id for blank in job.blanks}
     found = (part_and_strips(blank.id) for blank in job.blanks)
-    return dict(one for one in found if one)
+    return dict(one for one in found if one and one[0] not in whole)
 
 
 def told(job: Job) -> tuple[Glued, ...]:
