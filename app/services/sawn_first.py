@@ -9,8 +9,7 @@ from sqlalchemy.orm import Session
 
 from app.core.cutting.outcome import used
 from app.core.cutting.plan import Plan
-from app.core.cutting.resawn import piece_of, told
-from app.core.errors import WorkshopError
+from app.core.cutting.resawn import told
 from app.core.movement import Movement, Taken
 from app.core.resawing import resawn
 from app.store import rack
@@ -25,9 +24,8 @@ def taken(work: Session, plan: Plan, record: Record) -> tuple[Plan, dict[str, Ta
 
     ``record`` puts down a movement of the same day. The plan comes back with the
     labels of the boards that came of it. Raises WorkshopError where the rack does
-    not have what the plan takes, or where only some boards of one piece are cut.
+    not have what the plan takes.
     """
-    _refuse_halves(plan)
     piles = {pile.label: pile for pile in rack.on_hand(work)}
     by_id = dict(piles)
     for one in told(plan):
@@ -38,21 +36,6 @@ def taken(work: Session, plan: Plan, record: Record) -> tuple[Plan, dict[str, Ta
     )
     found = {key: by_id[key].taking(count) for key, count in used(plan).items()}
     return replace(plan, job=replace(plan.job, stock=stock)), found
-
-
-def _refuse_halves(plan: Plan) -> None:
-    """A piece that is resawn is cut up whole: the rack knows no half of a board."""
-    names = {one.id: one.name or one.id for one in plan.job.stock}
-    counts: dict[tuple[str, int], list[int]] = {}
-    for key, count in used(plan).items():
-        if made := piece_of(key):
-            counts.setdefault((made[0], made[2]), []).append(count)
-    for (whole, boards), found in counts.items():
-        if len(found) < boards or len(set(found)) > 1:
-            raise WorkshopError(
-                f"{names[whole]} is resawn into {boards} boards, which are recorded "
-                "together. Choose all of them; nothing was marked as cut."
-            )
 
 
 def _sawn(

@@ -7,7 +7,7 @@ import pytest
 from app.core.errors import NotFound, WorkshopError
 from app.core.length import inches
 from app.core.movement import PieceKind
-from app.services import before_sawing, building, glued_parts, rack_work
+from app.services import before_sawing, building, glued_parts, plans, rack_work
 from app.services.rack_work import Clock
 from app.store.workspace import Workspace
 from tests.conftest import NOON
@@ -147,6 +147,20 @@ def test_strips_that_are_missing_and_those_of_other_parts_are_planned_together(
     assert to_glue(workspace).possible == 2
     glue(workspace, quantity="2")
     assert yard.seen(workspace).to_cut == 0
+
+
+def test_boards_marked_one_by_one_leave_the_other_strips_planned(
+    bench: Workspace,
+) -> None:
+    yard.make(bench)
+    version = yard.seen(bench).version
+    plans.mark_some_cut(bench, yard.SLUG, 1, version, {0: 1}, yard.DAY, NOON)
+    assert not yard.plan(bench).stale
+    assert to_glue(bench).lacking == yard.seen(bench).to_cut > 0
+    yard.cut(bench)
+    assert to_glue(bench).possible == 1
+    glue(bench)
+    assert yard.seen(bench).to_cut == 0
 
 
 def test_a_part_thrown_out_after_glueing_is_wanted_again(bench: Workspace) -> None:
