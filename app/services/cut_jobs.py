@@ -16,6 +16,7 @@ from app.core.cutting.diagram import diagrams as drawn
 from app.core.cutting.job import Area, Job
 from app.core.cutting.plan import Cut, Layout, Plan
 from app.core.cutting.proof import in_words
+from app.core.cutting.series import joint, part_by_part
 from app.core.cutting.solve import WORK, solve
 from app.core.cutting.totals import Totals, levels, totals
 from app.core.errors import WorkshopError
@@ -110,28 +111,26 @@ def _no_number(name: str) -> None:
 
 
 def _refuse_what_is_not_planned_for(job: Job) -> None:
-    """What would give a plan that cannot be sawn, or not as it was asked for."""
-    if job.one_dimensional:
-        return
-    given = {
-        "periods": len(job.periods) > 1,
-        "machine": any(asdict(job.machine).values()),
-    }
-    for name, there in given.items():
-        if there:
-            message = f"This version cannot plan with {name} yet. Leave them out."
-            raise WorkshopError(message, input=name)
+    """What would give a plan that cannot be sawn."""
+    if not job.one_dimensional and any(asdict(job.machine).values()):
+        message = "This version cannot plan with machine limits yet. Leave them out."
+        raise WorkshopError(message, input="machine")
 
 
 def _solved(
     asked: Job, seconds: float | None, progress: Callable[[int, int], None] | None
 ) -> Plan:
+    planner = solve if len(asked.periods) < 2 else _series(asked)
     if seconds is None:
-        return solve(asked, progress, WORK)
+        return planner(asked, progress, WORK)
     pace = QUICK if asked.one_dimensional else LOOKS_A_SECOND
     end = perf_counter() + seconds
     work = max(1, int(seconds * pace))
-    return solve(asked, progress, work, lambda: end - perf_counter())
+    return planner(asked, progress, work, lambda: end - perf_counter())
+
+
+def _series(asked: Job) -> Callable[..., Plan]:
+    return joint if asked.one_dimensional else part_by_part
 
 
 class _Ids:

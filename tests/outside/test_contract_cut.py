@@ -343,13 +343,13 @@ def test_the_same_job_gives_the_same_document(shell: Shell, job: Document) -> No
 def test_drawings_are_of_the_plan_that_was_printed(
     shell: Shell, job: Document, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:
-    plans, solve = [], cut_jobs.solve
+    plans, solved = [], cut_jobs._solved
 
     def counted(*asked: Any) -> Any:
-        plans.append(solve(*asked))
+        plans.append(solved(*asked))
         return plans[-1]
 
-    monkeypatch.setattr(cut_jobs, "solve", counted)
+    monkeypatch.setattr(cut_jobs, "_solved", counted)
     found = shell.document(job, "--seconds", "1", "--svg", str(tmp_path / "svg"))
     assert len(plans) == 1
     drawn = sorted(path.name for path in (tmp_path / "svg").iterdir())
