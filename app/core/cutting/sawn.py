@@ -96,10 +96,10 @@ def _raw(cuts: Iterable[Cut]) -> list[RawCut]:
 
 def _tree(cuts: Sequence[RawCut], waste: frozenset[Box]) -> list[Sawn]:
     found: list[Sawn] = []
-    cut_on = frozenset(cut.box for cut in cuts)
+    unfinished = waste.union(cut.box for cut in cuts)
     for cut in cuts:
         setting, far = _fenced(cut, waste)
-        if not (far or cut.trim) and _held_by_its_rest(cut, found, waste | cut_on):
+        if not (far or cut.trim) and _held_by_its_rest(cut, found, unfinished):
             setting, far = extent(cut.direction, halves(cut)[1]), True
         found.append(Sawn(cut, cut.after, setting, far, _round(cut, found)))
     return found
