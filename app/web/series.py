@@ -5,7 +5,7 @@ from __future__ import annotations
 from flask import Blueprint, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
-from app.services import episodes, series
+from app.services import dealer, episodes, series, series_wood
 from app.web import here
 from app.web.forms import mends, sent_version
 
@@ -33,7 +33,9 @@ def create() -> Response:
 def show(slug: str) -> str:
     """A series with its plan."""
     found = series.show(here.workspace(), slug)
-    return render_template("series.html", series=found)
+    wood = series_wood.show(here.workspace(), slug)
+    lines = dealer.EXAMPLES[here.shop().unit]
+    return render_template("series.html", series=found, wood=wood, dealer_lines=lines)
 
 
 @bp.post("/<slug>")

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from app.core.cutting.job import Area, Job, Stock
 from app.core.cutting.offcut_names import offcut_names
-from app.core.cutting.plan import Layout, Plan
+from app.core.cutting.plan import Layout, Leftover, Plan
 from app.core.cutting.sawn import box
 from app.core.cutting.totals import totals
 
@@ -82,7 +82,7 @@ def kept(plan: Plan) -> tuple[Kept, ...]:
             layout.stock,
             left.area,
             layout.copies,
-            _since(layout, left.area, plan.job),
+            _since(layout, left, plan.job),
             left.used_in,
         )
         for layout, names in zip(plan.layouts, offcut_names(plan), strict=True)
@@ -122,11 +122,11 @@ def taken_by_period(plan: Plan) -> dict[str, tuple[Kept, ...]]:
     }
 
 
-def meant_for(plan: Plan, stock: str, period: str) -> tuple[str, ...]:
-    """The parts but this one for which a piece of stock is meant by the plan."""
+def meant_for(plan: Plan, stock: str) -> tuple[str, ...]:
+    """The parts that get blanks from a stock by the plan, in order of time."""
     found = [_serves(plan, one) for one in plan.layouts if one.stock == stock]
-    later = {one for serves in found for one in serves} - {period}
-    return tuple(sorted(later, key=plan.job.when))
+    parts = {one for serves in found for one in serves}
+    return tuple(sorted(parts, key=plan.job.when))
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,11 +179,14 @@ def _serves(plan: Plan, layout: Layout) -> tuple[str, ...]:
     return tuple(names[at] for at in sorted(times))
 
 
-def _since(layout: Layout, area: Area, job: Job) -> str:
-    """Which part leaves this leftover.
+def _since(layout: Layout, left: Leftover, job: Job) -> str:
+    """Which part leaves this leftover, to be cut up again or for good."""
+    others = tuple(one for one in layout.leftovers if one is not left)
+    return last_opened(replace(layout, leftovers=others), left.area, job)
 
-    That part is the last to have opened what it lies in.
-    """
+
+def last_opened(layout: Layout, area: Area, job: Job) -> str:
+    """The part that cuts this area free: the last to have opened what it lies in."""
     start = job.when(layout.period)
     return _periods(job)[max([start, *_openings(layout, area, job)])]
 
@@ -193,5 +196,5 @@ def _openings(layout: Layout, area: Area, job: Job) -> Iterator[int]:
     for one in layout.leftovers:
         ox, oy, olong, owide = box(one.area)
         inside = ox <= x and oy <= y and x + length <= ox + olong
-        if one.used_in and one.area != area and inside and y + width <= oy + owide:
+        if one.used_in and inside and y + width <= oy + owide:
             yield job.when(one.used_in)
