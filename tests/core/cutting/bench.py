@@ -171,6 +171,9 @@ def in_their_time(bench: Bench, blanks: dict[str, Blank]) -> None:
         assert left.keep, "a later period uses scrap"
         assert period > start, "a leftover is used before it is left"
         assert period in inside, "what used_in says is not so"
+    for cut in layout.cuts:
+        told = job.when(cut.period)
+        assert told == bench.sitting(rectangle(cut.of)), "a cut is in another period"
 
 
 def only_worthwhile_kept(bench: Bench) -> None:

@@ -154,6 +154,8 @@ def set_afresh(plan: Plan) -> int:
     cuts.sort(key=lambda cut: cut.number)
     numbers = [cut.number for cut in cuts]
     assert numbers == list(range(1, len(cuts) + 1)), "cuts without their number"
+    periods = [plan.job.when(cut.period) for cut in cuts]
+    assert periods == sorted(periods), "a later part is cut before an earlier one"
     # Words round: settings that differ by less are not one setting for that.
     return len(list(groupby(cuts, lambda cut: (cut.period, cut.set_up, cut.setting))))
 

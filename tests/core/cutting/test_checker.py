@@ -251,6 +251,18 @@ WRONG: dict[str, tuple[Change, str]] = {
         lambda: replace(RIGHT, bounds=(Bound("cost", 5001),)),
         "beats its own bound",
     ),
+    "a cut is said to be of another period": (
+        one_of("cuts", 1, period="two"),
+        "is in another period",
+    ),
+    "the order of the whole plan turns the periods round": (
+        layout(
+            cuts=tuple(
+                replace(one, number=(4, 5, 1, 2, 3)[at]) for at, one in enumerate(CUTS)
+            )
+        ),
+        "cut before an earlier",
+    ),
     "cuts bear the same number": (one_of("cuts", 1, number=1), "without their number"),
 }
 
