@@ -12,6 +12,7 @@ from app.core.cutting.care import minded
 from app.core.cutting.diagram import diagrams, letters
 from app.core.cutting.job import Blank, Stock
 from app.core.cutting.key import key
+from app.core.cutting.offcut_names import board_names
 from app.core.cutting.order import numbered
 from app.core.cutting.outcome import balance
 from app.core.cutting.plan import Cut, Layout, Plan
@@ -22,6 +23,8 @@ from app.core.safety import cautions, for_tool
 from app.publish.svg import svg
 from app.services import buying
 from app.store.rack import Pile
+
+TO_BUY = "to buy"
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,6 +161,13 @@ class PlanView:
         done = self.cut_on or self.stale or self.unplaced or self.to_buy
         return bool(self.layouts) and not (done or self.to_choose)
 
+    @property
+    def can_be_cut_in_part(self) -> bool:
+        """Whether single boards may be marked: some are here, and not all is clear."""
+        here = [one for one in self.layouts if one.from_where != TO_BUY]
+        one_of_many = len(self.layouts) > 1 or any(one.copies > 1 for one in here)
+        return bool(here) and one_of_many and not (self.cut_on or self.stale)
+
 
 def view(
     plan_id: int,
@@ -208,24 +218,24 @@ def _cut_list(blanks: tuple[Blank, ...]) -> tuple[CutListLine, ...]:
 
 def _layouts(plan: Plan, piles: Mapping[str, Pile]) -> tuple[LayoutView, ...]:
     stock = {one.id: one for one in plan.job.stock}
-    drawn = zip(plan.layouts, diagrams(plan), strict=True)
+    drawn = zip(plan.layouts, board_names(plan), diagrams(plan), strict=True)
     return tuple(
         LayoutView(
             number,
-            stock[layout.stock].name or layout.stock,
+            board,
             _from_where(stock[layout.stock], piles.get(layout.stock)),
             layout.copies,
             svg(drawing),
             drawing.title,
             _cuts(layout.cuts),
         )
-        for number, (layout, drawing) in enumerate(drawn, 1)
+        for number, (layout, board, drawing) in enumerate(drawn, 1)
     )
 
 
 def _from_where(stock: Stock, pile: Pile | None) -> str:
     if stock.cost is not None:
-        return "to buy"
+        return TO_BUY
     origin = (
         f" left over from part {pile.episode_number}"
         if _has_origin(pile) and pile

@@ -15,7 +15,7 @@ from app.core.cutting.diagram_marks import crossed, framed
 from app.core.cutting.fit import trims
 from app.core.cutting.job import Area, Blank, Stock
 from app.core.cutting.lettering import Lettering
-from app.core.cutting.offcut_names import offcut_names
+from app.core.cutting.offcut_names import board_names, offcut_names
 from app.core.cutting.order import numbered
 from app.core.cutting.plan import Cut, Direction, Layout, Leftover, Plan
 from app.core.cutting.spans import spans
@@ -43,6 +43,7 @@ ROOM_FOR_A_LETTER = 13  # tenths of a line
 # Thin, so that a kerf shows as a gap even where a long board is drawn small.
 FINE = Pen.GRAIN
 Box = tuple[int, int, int, int]
+Names = tuple[str, tuple[str, ...]]  # the board's and its leftovers'
 
 
 def diagrams(plan: Plan) -> tuple[Drawing, ...]:
@@ -53,22 +54,23 @@ def diagrams(plan: Plan) -> tuple[Drawing, ...]:
     """
     plan = numbered(plan)
     stock = {one.id: one for one in plan.job.stock}
-    each = enumerate(zip(plan.layouts, offcut_names(plan), strict=True), 1)
+    names = zip(board_names(plan), offcut_names(plan), strict=True)
+    each = enumerate(zip(plan.layouts, names, strict=True), 1)
     return tuple(
-        _drawn(plan, layout, stock[layout.stock], number, offcuts)
-        for number, (layout, offcuts) in each
+        _drawn(plan, layout, stock[layout.stock], number, own)
+        for number, (layout, own) in each
     )
 
 
 def _drawn(
-    plan: Plan, layout: Layout, stock: Stock, number: int, offcuts: tuple[str, ...]
+    plan: Plan, layout: Layout, stock: Stock, number: int, own: Names
 ) -> Drawing:
     """Blanks by name where that leaves room for the cuts' numbers, else by letter."""
-    by_name = _Sheet(plan, layout, stock, number, offcuts, names=True)
+    by_name = _Sheet(plan, layout, stock, number, own, names=True)
     drawing = by_name.drawing()
     if not by_name.unnumbered:
         return drawing
-    by_letter = _Sheet(plan, layout, stock, number, offcuts, names=False)
+    by_letter = _Sheet(plan, layout, stock, number, own, names=False)
     lettered = by_letter.drawing()
     fewer = len(by_letter.unnumbered) < len(by_name.unnumbered)
     return lettered if fewer else drawing
@@ -86,7 +88,7 @@ class _Sheet:
     layout: Layout
     stock: Stock
     number: int
-    offcuts: tuple[str, ...]
+    own: Names
     names: bool
     shapes: list[Shape] = field(default_factory=list)
     lines: list[Line] = field(default_factory=list)
@@ -133,12 +135,11 @@ class _Sheet:
             places = (at for at in self._places(cut) if not self._on_edge(at, wide))
             if not self.text.put(places, number):
                 self.unnumbered.append(cut.number)
-        name = self.stock.name or self.stock.id
         times = f", {self.layout.copies} times" if self.layout.copies > 1 else ""
         grain, foot = self._grain(), self._foot()
         return Drawing(
             key=f"layout-{self.number}",
-            title=f"{name}{times}",
+            title=f"{self.own[0]}{times}",
             description=self._description(),
             width=Length(int(PAGE_LINES * self.line)),
             height=Length(foot),
@@ -176,7 +177,7 @@ class _Sheet:
             self.text.taken.append((x, y, x + length, y + width))
 
     def _leftovers(self) -> None:
-        named = list(zip(self.layout.leftovers, self.offcuts, strict=True))
+        named = list(zip(self.layout.leftovers, self.own[1], strict=True))
         for left, name in named:
             if left.used_in:
                 self._until(left, name)

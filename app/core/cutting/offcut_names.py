@@ -1,4 +1,4 @@
-"""What a maker writes on an offcut: the stock's label and a letter."""
+"""What a maker writes on the wood: which board it is, which offcut of which board."""
 
 from __future__ import annotations
 
@@ -6,6 +6,28 @@ from collections import Counter
 from string import ascii_lowercase
 
 from app.core.cutting.plan import Layout, Plan
+from app.core.cutting.spans import spans
+
+
+def board_names(plan: Plan) -> tuple[str, ...]:
+    """A name for the board of each layout: its label, ``S1 no. 2`` among equal ones.
+
+    Copies of a layout have one name: ``S1 no. 2–4``. A stock that is cut up in one
+    way only needs no numbers.
+    """
+    ways = Counter(layout.stock for layout in plan.layouts)
+    labels = {one.id: one.name or one.id for one in plan.job.stock}
+    used: Counter[str] = Counter()
+    names = []
+    for layout in plan.layouts:
+        label = labels[layout.stock]
+        if ways[layout.stock] > 1:
+            first = used[layout.stock] + 1
+            used[layout.stock] += layout.copies
+            which = spans(range(first, first + layout.copies))
+            label = f"{label} no. {which}"
+        names.append(label)
+    return tuple(names)
 
 
 def offcut_names(plan: Plan) -> tuple[tuple[str, ...], ...]:

@@ -8,7 +8,7 @@ from itertools import groupby
 
 from app.core.cutting.against import RAW, RAW_END
 from app.core.cutting.job import Job
-from app.core.cutting.offcut_names import offcut_names
+from app.core.cutting.offcut_names import board_names, offcut_names
 from app.core.cutting.order import numbered, same_setting, sequence
 from app.core.cutting.pattern import Box
 from app.core.cutting.plan import Cut, Direction, Layout, Plan
@@ -75,29 +75,27 @@ def by_set_up(plan: Plan) -> tuple[SetUpGroup, ...]:
     A setting stands twice where something must be cut at another one between.
     """
     plan = numbered(plan)
-    named = zip(plan.layouts, offcut_names(plan), strict=True)
+    named = zip(plan.layouts, board_names(plan), offcut_names(plan), strict=True)
     # Layouts may be equal; each cut is only in one of them, by its number.
-    ends = {
-        cut.number: _Ends.of(plan.job, layout, names)
-        for layout, names in named
-        for cut in layout.cuts
-    }
-    labels = {one.id: one.name or one.id for one in plan.job.stock}
+    ends: dict[int, _Ends] = {}
+    for layout, board, names in named:
+        each = _Ends.of(plan.job, layout, board, names)
+        ends |= {cut.number: each for cut in layout.cuts}
     groups = groupby(sequence(plan), key=lambda pair: same_setting(pair[1]))
     return tuple(
-        _group(number, list(pairs), ends, labels)
-        for number, (_, pairs) in enumerate(groups, 1)
+        _group(number, list(pairs), ends) for number, (_, pairs) in enumerate(groups, 1)
     )
 
 
 @dataclass(frozen=True, slots=True)
 class _Ends:
-    """What the pieces of one layout become, by where they lie."""
+    """What the pieces of one layout become, by where they lie on which board."""
 
+    board: str
     becomes: dict[Box, tuple[Becomes, str, str]]
 
     @classmethod
-    def of(cls, job: Job, layout: Layout, names: tuple[str, ...]) -> _Ends:
+    def of(cls, job: Job, layout: Layout, board: str, names: tuple[str, ...]) -> _Ends:
         blanks = {one.id: one.name or one.id for one in job.blanks}
         found: dict[Box, tuple[Becomes, str, str]] = {}
         for left, name in zip(layout.leftovers, names, strict=True):
@@ -105,7 +103,7 @@ class _Ends:
             found[box(left.area)] = (kind, name, left.used_in)
         for piece in layout.pieces:
             found[box(piece.area)] = (Becomes.BLANK, blanks[piece.blank], "")
-        return cls(found)
+        return cls(board, found)
 
     def off(self, cut: Cut) -> tuple[Off, ...]:
         rest = (Becomes.REST, "", "")
@@ -120,13 +118,12 @@ def _group(
     number: int,
     pairs: list[tuple[Layout, Cut]],
     ends: dict[int, _Ends],
-    labels: dict[str, str],
 ) -> SetUpGroup:
     first = pairs[0][1]
     cuts = tuple(
         SetUpCut(
             cut.number,
-            labels[layout.stock],
+            ends[cut.number].board,
             layout.copies,
             cut.of.length,
             cut.of.width,

@@ -8,7 +8,7 @@ import pytest
 
 from app.core.cutting.by_period import brought, of_period
 from app.core.cutting.job import Area, Blank, Job, Keep, Saw, Stock
-from app.core.cutting.offcut_names import offcut_names, small_letters
+from app.core.cutting.offcut_names import board_names, offcut_names, small_letters
 from app.core.cutting.order import in_order, sequence
 from app.core.cutting.outcome import balance, movement
 from app.core.cutting.plan import Cut, Direction, Layout, Leftover, Placed, Plan
@@ -146,3 +146,11 @@ def test_an_offcut_is_named_after_its_board_and_the_next_goes_on() -> None:
     twice = replace(plan, layouts=plan.layouts * 2)
     assert offcut_names(twice)[1] == ("C1-c", "", "C1-d")
     assert [small_letters(n) for n in (0, 25, 26, 52)] == ["a", "z", "aa", "ba"]
+
+
+def test_boards_of_one_label_that_are_cut_differently_are_told_apart() -> None:
+    plan = series()
+    assert board_names(plan) == ("C1",)
+    one = replace(plan.layouts[0], copies=1)
+    several = replace(plan, layouts=(*plan.layouts, one))
+    assert board_names(several) == ("C1 no. 1–2", "C1 no. 3")
