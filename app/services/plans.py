@@ -22,8 +22,17 @@ from app.core.cutting.written import answer_document, job_document, read_plan
 from app.core.day import read_past_day
 from app.core.errors import NotFound, StaleEdit, WorkshopError
 from app.core.movement import PieceKind
-from app.services import buying, episodes, plan_wishes, sawn_first, settings
+from app.services import (
+    buying,
+    episodes,
+    plan_proof,
+    plan_questions,
+    plan_wishes,
+    sawn_first,
+    settings,
+)
 from app.services.plan_job import Asked, job_now, job_unwished, missing, stale
+from app.services.plan_proof import ProofView
 from app.services.plan_view import PlanView, view
 from app.services.plan_wishes import (
     FIRST,
@@ -43,13 +52,22 @@ from app.store.workspace import Workspace
 
 
 @dataclass(frozen=True, slots=True)
+class CutBefore:
+    """Boards of an earlier plan of the same cuts, and when they were cut."""
+
+    on: date
+    boards: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class WoodView:
     """What the wood section of an episode shows. ``plan`` None: none made yet.
 
     ``missing`` is a sentence where there is nothing to plan; ``to_cut`` how many
     blanks the design still wants; ``version`` what a planning form sends. ``asked``
     is what the plan was asked for, ``wishes`` the same in words; ``blanks`` and
-    ``boards`` are what a new wish may name.
+    ``boards`` are what a new wish may name, ``changes`` what a question may change.
+    ``cut_before`` are boards of earlier plans of this part that are cut.
     """
 
     plan: PlanView | None
@@ -61,6 +79,9 @@ class WoodView:
     blanks: Choices = ()
     boards: Choices = ()
     planned_at: datetime | None = None
+    proof: ProofView | None = None
+    changes: Choices = ()
+    cut_before: tuple[CutBefore, ...] = ()
 
 
 def show(workspace: Workspace, episode_id: int, *, drawn: bool = True) -> WoodView:
@@ -73,8 +94,16 @@ def show(workspace: Workspace, episode_id: int, *, drawn: bool = True) -> WoodVi
         wants = store.still_wanted(work, episode_id)
         asked = Asked.of(row)
         job = _unwished(work, episode_id, asked.dealer)
+        plan = read_plan(row.job, row.answer) if row and drawn else None
         return WoodView(
-            plan=shown(work, row) if row and drawn else None,
+            plan=_shown(work, row, plan) if row and plan else None,
+            proof=plan_proof.view(plan, settings.within(work).shop) if plan else None,
+            changes=plan_questions.choices(plan) if plan else (),
+            cut_before=tuple(
+                CutBefore(one.cut_on, _boards(one))
+                for one in store.cut(work, episode_id)
+                if row and one.id != row.id and one.cut_on
+            ),
             planned_at=row.made_at if row else None,
             missing=missing(wants),
             to_cut=sum(one.quantity for one in wants or ()),
@@ -92,6 +121,10 @@ def _unwished(work: Session, episode_id: int, dealer_lines: str) -> Job | None:
         return job_unwished(work, episode_id, dealer_lines)
     except WorkshopError:
         return None
+
+
+def _boards(row: PlanRow) -> tuple[str, ...]:
+    return tuple(one["stock"] for one in row.answer.get("layouts", ()))
 
 
 def latest(workspace: Workspace, episode_id: int) -> PlanView | None:
@@ -279,7 +312,10 @@ def _record_cut(
 
 def shown(work: Session, row: PlanRow) -> PlanView:
     """A stored plan as its page shows it, inside a transaction that is open."""
-    plan = read_plan(row.job, row.answer)
+    return _shown(work, row, read_plan(row.job, row.answer))
+
+
+def _shown(work: Session, row: PlanRow, plan: Plan) -> PlanView:
     piles = {pile.label: pile for pile in rack.on_hand(work)}
     why = "" if row.cut_on else stale(work, row, plan)
     return view(row.id, row.version, row.made_at, row.cut_on, why, plan, piles)

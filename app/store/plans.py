@@ -55,6 +55,14 @@ def latest(work: Session, episode_id: int) -> PlanRow | None:
     )
 
 
+def cut(work: Session, episode_id: int) -> tuple[PlanRow, ...]:
+    """The plans of an episode that are cut, the earliest first."""
+    query = select(PlanRow).where(
+        PlanRow.episode_id == episode_id, PlanRow.cut_on.is_not(None)
+    )
+    return tuple(work.scalars(query.order_by(PlanRow.id)))
+
+
 def wanted(work: Session, episode_id: int) -> tuple[Wanted, ...] | None:
     """Strips of the glue-ups and parts from none; None without a design."""
     row = work.scalar(select(DesignRow).where(DesignRow.episode_id == episode_id))

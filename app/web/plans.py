@@ -7,9 +7,16 @@ from typing import Any
 from flask import Blueprint, request
 from werkzeug.wrappers import Response
 
-from app.services import episodes, plan_search, plan_wishes, plans
+from app.services import (
+    episodes,
+    plan_questions,
+    plan_search,
+    plan_wishes,
+    plans,
+)
 from app.services.episodes import EpisodeView
 from app.services.plan_job import Asked
+from app.services.plan_questions import Answer
 from app.web import here
 from app.web.episodes import facts
 from app.web.forms import mends, sent_version
@@ -60,9 +67,7 @@ def take_back(slug: str, number: int) -> Response:
     """Plan again without one of the wishes."""
     episode = episodes.find(here.workspace(), slug, number)
     asked = plans.show(here.workspace(), episode.id).asked
-    typed = request.form.get("wish", "")
-    wish = int(typed) if typed.isascii() and typed.isdecimal() else -1
-    wishes = asked.wishes.less(wish)
+    wishes = asked.wishes.less(_whole(request.form.get("wish", "")))
     return _look_for(slug, number, Asked(asked.dealer, wishes))
 
 
@@ -129,6 +134,65 @@ def buy(slug: str, number: int) -> Response:
         here.now(),
     )
     return to_episode(slug, number, "wood")
+
+
+@bp.post("/series/<slug>/<int:number>/plan/cut-some")
+@mends("episodes.show")
+def mark_some_cut(slug: str, number: int) -> Response:
+    """Record that some boards of the plan were cut."""
+    form = request.form
+    plans.mark_some_cut(
+        here.workspace(),
+        slug,
+        number,
+        sent_version(),
+        {at: _copies(at) for at in map(_whole, form.getlist("layout"))},
+        form.get("on", ""),
+        here.now(),
+    )
+    return to_episode(slug, number, "wood")
+
+
+def _copies(at: int) -> int:
+    return _whole(request.form.get(f"copies-{at}", "1"))
+
+
+def _whole(typed: str) -> int:
+    """A whole number of a form; -1, which is none of them, for anything else."""
+    plain = typed.isascii() and typed.isdecimal() and len(typed) < 6
+    return int(typed) if plain else -1
+
+
+@bp.get("/series/<slug>/<int:number>/plan/why/<int:at>")
+def why(slug: str, number: int, at: int) -> Response:
+    """Why a board is cut as it is; ``at`` counts the plan's boards from 1."""
+    answer = plan_questions.why(here.workspace(), slug, number, at - 1)
+    return _answered(slug, number, answer, f"why-{at}")
+
+
+@bp.get("/series/<slug>/<int:number>/plan/without-offcuts")
+def without_offcuts(slug: str, number: int) -> Response:
+    """What would have to be bought without the offcuts."""
+    answer = plan_questions.without_offcuts(here.workspace(), slug, number)
+    return _answered(slug, number, answer, "without-offcuts")
+
+
+@bp.get("/series/<slug>/<int:number>/plan/what-if")
+def what_if(slug: str, number: int) -> Response:
+    """What would be otherwise with one thing changed; nothing is saved."""
+    answer = plan_questions.what_if(here.workspace(), slug, number, request.args)
+    return _answered(slug, number, answer, "what-if")
+
+
+def _answered(slug: str, number: int, answer: Answer, place: str) -> Response:
+    episode = episodes.find(here.workspace(), slug, number)
+    return page(
+        "question.html",
+        partial="_answer.html",
+        episode=episode,
+        answer=answer,
+        place=place,
+    )
 
 
 @bp.post("/series/<slug>/<int:number>/plan/cut")
