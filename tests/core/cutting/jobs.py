@@ -131,7 +131,7 @@ def _blank(dice: Random, flat: bool, number: int) -> Blank:
 def _marked(dice: Random, job: Job) -> Job:
     names = [name for name in MARKS if dice.random() < 0.5] or [dice.choice(MARKS)]
     if "periods" in names:
-        job = _in_periods(dice, job)
+        job = in_periods(dice, job)
     if "defects" in names:
         stock = tuple(replace(one, defects=_defects(dice, one)) for one in job.stock)
         job = replace(job, stock=stock)
@@ -145,7 +145,8 @@ def _marked(dice: Random, job: Job) -> Job:
     return job
 
 
-def _in_periods(dice: Random, job: Job) -> Job:
+def in_periods(dice: Random, job: Job) -> Job:
+    """The job in two to four periods, its blanks and some stock spread over them."""
     periods = tuple(f"part-{n}" for n in range(1, dice.randint(2, 4) + 1))
 
     def some(often: float) -> str:
