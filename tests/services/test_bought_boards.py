@@ -119,11 +119,12 @@ def test_planed_boards_are_charged_as_rough_and_lie_there_as_they_are(
     yard.start(workspace, PARTS)
     yard.make(workspace, SELLS.replace("4/4", "6/4 S2S"))
     assert yard.plan(workspace).unplaced  # 1 5/16 is too thick to plane to 13/16
-    yard.make(workspace, SELLS.replace("4/4", "4/4 S2S"))
+    yard.make(workspace, SELLS.replace("4/4", "5/4 S2S"))
     buy(workspace, "6 x 96")
-    assert yard.records(workspace)[0][1] == 4 * 1250
+    # 1 1/4 x 6 x 96 in are 5 board feet, whatever the planer took before.
+    assert yard.records(workspace)[0][1] == 5 * 1250
     (board,) = yard.lying(workspace, PieceKind.BOARD)
-    assert board.piece.size.thickness == inches("13/16")
+    assert board.piece.size.thickness == inches("1 1/16")
 
 
 def test_a_metric_yard_sells_by_the_cubic_metre(workspace: Workspace) -> None:
