@@ -23,6 +23,8 @@ SECTIONS = {
     "series": series,
 }
 
+ORDER = [title for one in SECTIONS.values() for title in one.TITLES]
+
 
 def main() -> None:
     """Measure, print the sections, and put them into the report."""
@@ -56,10 +58,10 @@ def main() -> None:
     for name, one in SECTIONS.items():
         wanted = not options.only or name in options.only
         if wanted and any(chosen.wants(family) for family in one.FAMILIES):
-            made.append(one.section(chosen))
-            print(made[-1], flush=True)
+            made += one.sections(chosen)
+            print(*made, sep="\n", flush=True)
             if not options.print:
-                report.write(made, [one.TITLE for one in SECTIONS.values()])
+                report.write(made, ORDER)
 
 
 if __name__ == "__main__":

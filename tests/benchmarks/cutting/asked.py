@@ -43,3 +43,8 @@ class Asked:
             f"Made on {self.on.day} {self.on:%B %Y} with `--every {self.every}`: "
             f"{each} of a family, at most {seconds:g} s each."
         )
+
+    def beside(self, seconds: float) -> str:
+        """How a section of several ways was made."""
+        fewer = f" Other ways were tried on every {self.rivals}th of them."
+        return self.words(seconds) + (fewer if self.rivals > 1 else "")

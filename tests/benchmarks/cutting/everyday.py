@@ -11,7 +11,7 @@ from tests.benchmarks.cutting.measuring import Answer, planned
 from tests.benchmarks.cutting.report import Section, share, table
 from tests.core.cutting.published import Instance, read
 
-TITLE = "Everyday jobs"
+TITLES = ("Everyday jobs",)
 FAMILIES = ("rack", "catalogue 200", "catalogue 1000", "lengths 1000")
 SEEDS = {"rack": 8, "catalogue 200": 4, "catalogue 1000": 2, "lengths 1000": 2}
 SECONDS = {
@@ -41,7 +41,7 @@ class Day:
         return self.answer.gap
 
 
-def section(asked: Asked) -> Section:
+def sections(asked: Asked) -> list[Section]:
     """Measure it all and say what came of it."""
     planned(read(jobs.rack(0)), 0.1)  # loads the solver: not part of any job
     made = [_made(asked)]
@@ -53,7 +53,7 @@ def section(asked: Asked) -> Section:
             made += [_said(family, days, seconds), _table(family, days)]
             if asked.rivals:
                 made.append(_beside(days[:: asked.rivals], seconds))
-    return Section(TITLE, "\n\n".join(made))
+    return [Section(TITLES[0], "\n\n".join(made))]
 
 
 def _made(asked: Asked) -> str:

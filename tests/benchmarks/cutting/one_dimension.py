@@ -7,9 +7,17 @@ from statistics import mean
 from tests.benchmarks.cutting import arc_flow, decreasing, direct
 from tests.benchmarks.cutting.asked import Asked
 from tests.benchmarks.cutting.report import Section, missed, share, table
-from tests.benchmarks.cutting.tally import HEAD, Found, Way, beside, measure, row
+from tests.benchmarks.cutting.tally import (
+    BESIDE,
+    HEAD,
+    Found,
+    Way,
+    beside,
+    measure,
+    row,
+)
 
-TITLE = "Lengths"
+TITLES = ("Lengths", "Lengths beside other ways")
 FAMILIES = (
     "falkenauer_u",
     "falkenauer_t",
@@ -34,7 +42,7 @@ if direct.THERE:
     WAYS["constraint solver"] = direct.lengths
 
 
-def section(asked: Asked) -> Section:
+def sections(asked: Asked) -> list[Section]:
     """Measure it all and say what came of it."""
     seconds = asked.seconds or SECONDS
     found = {
@@ -51,9 +59,11 @@ def section(asked: Asked) -> Section:
     parts.append(missed([one.miss() for one in above], "None."))
     if PRICED in found:
         parts.append(_relaxation(found[PRICED]))
+    made = [Section(TITLES[0], "\n\n".join(parts))]
     if asked.rivals:
-        parts += ["Side by side, in the same seconds each:", beside(found), NOTE]
-    return Section(TITLE, "\n\n".join(parts))
+        other = [asked.beside(seconds), BESIDE, beside(found), NOTE]
+        made.append(Section(TITLES[1], "\n\n".join(other)))
+    return made
 
 
 NOTE = (

@@ -12,7 +12,7 @@ from tests.benchmarks.cutting.measuring import Answer, planned
 from tests.benchmarks.cutting.report import Section, missed, share, table
 from tests.core.cutting.published import Instance, read
 
-TITLE = "Series"
+TITLES = ("Series",)
 FAMILIES = ("generated_series",)
 SECONDS = 24.0
 HEAD = (
@@ -51,7 +51,7 @@ class Two:
         )
 
 
-def section(asked: Asked) -> Section:
+def sections(asked: Asked) -> list[Section]:
     """Measure it all and say what came of it."""
     seconds = asked.seconds or SECONDS
     found = [_both(one, seconds) for one in asked.of(FAMILIES[0])]
@@ -69,7 +69,7 @@ def section(asked: Asked) -> Section:
     )
     rows = [_row(one) for one in found]
     parts = [said, table(HEAD, rows), "Dearer than one of them:"]
-    return Section(TITLE, "\n\n".join([*parts, missed(above, "None.")]))
+    return [Section(TITLES[0], "\n\n".join([*parts, missed(above, "None.")]))]
 
 
 def _count(found: list[Two], best: bool) -> int:

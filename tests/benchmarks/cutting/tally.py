@@ -99,6 +99,12 @@ def row(name: str, found: Sequence[Found], money: bool = False) -> list[object]:
     ]
 
 
+BESIDE = (
+    "How many plans are at the best known value, and how far above it they lie in the "
+    "middle; every way had the same seconds of the processor."
+)
+
+
 def beside(found: Mapping[str, Sequence[Found]]) -> str:
     """The table side by side: at the best known value, and how far above it."""
     tried = {

@@ -5,9 +5,17 @@ from __future__ import annotations
 from tests.benchmarks.cutting import decreasing, direct
 from tests.benchmarks.cutting.asked import Asked
 from tests.benchmarks.cutting.report import Section, missed, table
-from tests.benchmarks.cutting.tally import HEAD, Found, Way, beside, measure, row
+from tests.benchmarks.cutting.tally import (
+    BESIDE,
+    HEAD,
+    Found,
+    Way,
+    beside,
+    measure,
+    row,
+)
 
-TITLE = "Plates"
+TITLES = ("Plates", "Plates beside other ways")
 SECONDS = {"class_2bp": 10.0, "furniture_a": 20.0}
 FAMILIES = tuple(SECONDS)
 WAYS: dict[str, Way] = {
@@ -25,7 +33,7 @@ if not direct.THERE:
     NOTE += " The constraint solver was not installed, so it has no column."
 
 
-def section(asked: Asked) -> Section:
+def sections(asked: Asked) -> list[Section]:
     """Measure it all and say what came of it."""
     found = {
         family: [
@@ -37,13 +45,15 @@ def section(asked: Asked) -> Section:
     }
     most = asked.seconds or max(SECONDS.values())
     limits = ", ".join(f"{name} {s:g} s" for name, s in SECONDS.items())
-    made = asked.words(most) + ("" if asked.seconds else f" ({limits}.)")
+    said = asked.words(most) + ("" if asked.seconds else f" ({limits}.)")
     rows = [row(name, these) for name, these in found.items()]
-    parts = [made, table(HEAD, rows), "Above the best known:"]
+    parts = [said, table(HEAD, rows), "Above the best known:"]
     parts.append(missed([one.miss() for one in _above(found)], "None."))
+    made = [Section(TITLES[0], "\n\n".join(parts))]
     if asked.rivals:
-        parts += ["Side by side, in the same seconds each:", beside(found), NOTE]
-    return Section(TITLE, "\n\n".join(parts))
+        other = [asked.beside(most), BESIDE, beside(found), NOTE]
+        made.append(Section(TITLES[1], "\n\n".join(other)))
+    return made
 
 
 def _above(found: dict[str, list[Found]]) -> list[Found]:
