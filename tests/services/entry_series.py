@@ -9,13 +9,17 @@ HEAD = "part,quantity,thickness,width,length,species"
 PARTS = (
     (
         "Bench for the hallway",
-        "seat,2,3/4,5 1/2,38,walnut\nleg,4,3/4,2 1/2,17,walnut\n"
-        "rail,2,3/4,2 1/2,30,walnut",
+        (
+            "seat,2,3/4,5 1/2,38,walnut\nleg,4,3/4,2 1/2,17,walnut\n"
+            "rail,2,3/4,2 1/2,30,walnut"
+        ),
     ),
     (
         "Rack of pegs",
-        "back,1,3/4,5 1/2,44,walnut\nshelf,1,3/4,4,44,walnut\n"
-        "bracket,3,3/4,3 1/2,5,walnut",
+        (
+            "back,1,3/4,5 1/2,44,walnut\nshelf,1,3/4,4,44,walnut\n"
+            "bracket,3,3/4,3 1/2,5,walnut"
+        ),
     ),
     (
         "Tray for keys",

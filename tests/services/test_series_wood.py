@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from sqlalchemy import select
 
+from app.core.cutting.series import both_ways
 from app.core.cutting.written import read_plan
 from app.core.errors import StaleEdit, WorkshopError
 from app.services import episodes, series, series_wood, tasks
@@ -126,7 +127,7 @@ def test_a_line_no_dealer_writes_is_refused_by_its_number(porch: Workspace) -> N
 
 def test_a_rack_that_changed_meanwhile_keeps_the_plan_out(porch: Workspace) -> None:
     begun = series_wood.begin(porch, SLUG, 0, SELLS)
-    found = series_wood.both_ways(begun.job)
+    found = both_ways(begun.job)
     put(porch, walnut("96", "8"))
     with pytest.raises(WorkshopError, match="changed while"):
         series_wood.keep(porch, begun, found, NOON)
@@ -148,7 +149,7 @@ def test_whoever_stops_the_search_keeps_the_best_plan_so_far(porch: Workspace) -
     watched = series_wood._Watched(stopped, 20, "USD")
     assert watched.left() == 0.0
     begun = series_wood.begin(porch, SLUG, 0, SELLS)
-    found = series_wood.both_ways(begun.job, left=watched.left, watch=watched.see)
+    found = both_ways(begun.job, left=watched.left, watch=watched.see)
     series_wood.keep(porch, begun, found, NOON)
     assert planned(porch).parts
     assert watched.words.startswith("Best plan so far: ")
