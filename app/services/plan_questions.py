@@ -28,6 +28,7 @@ from app.store.workspace import Workspace
 QUICK_WORK = 400_000
 QUICK_SECONDS = 2.0
 ONE_BOARD = 40_000
+MOST_TOLD = 3  # boards that would also have done, the nearest in size
 UNFIT = {
     "small": "too short or too narrow for one of them",
     "kind": "of another wood or thickness",
@@ -60,7 +61,10 @@ def why(workspace: Workspace, slug: str, number: int, at: int) -> Answer:
     pins = [pin for pin in plan.job.pins if pin.stock == layout.stock]
     words += ["You wished blanks to come out of it."] if pins else []
     fit = [one for one in alone if not one.why]
-    words += [_instead(one, own.cost or 0, left, shop) for one in fit]
+    words += [_instead(one, own.cost or 0, left, shop) for one in fit[:MOST_TOLD]]
+    if more := len(fit[MOST_TOLD:]):
+        also = "1 board more" if more == 1 else f"{more} boards more"
+        words.append(f"So would {also}.")
     if not fit:
         words.append("No other board takes these blanks together.")
     return Answer(f"Why {own.name or own.id}", (*words, *_unfit(alone)))
@@ -122,7 +126,8 @@ def choices(plan: Plan) -> tuple[tuple[str, str], ...]:
 def _asked(kind: str, what: str, plan: Plan) -> str:
     if kind == "kerf":
         return "With that kerf"
-    return next(w for key, w in choices(plan) if key == f"{kind}:{what}").capitalize()
+    words = next(w for key, w in choices(plan) if key == f"{kind}:{what}")
+    return words[0].upper() + words[1:]
 
 
 def _plan(workspace: Workspace, slug: str, number: int) -> tuple[Plan, Shop]:
@@ -166,7 +171,7 @@ def _difference(before: Plan, after: Plan, shop: Shop) -> tuple[str, ...]:
             f"Offcuts would be worth {face(now.worth, shop)} instead of "
             f"{face(then.worth, shop)}."
         )
-    lines.append(f"Of that plan is known: {proof.in_words(after)}")
+    lines.append(f"How good that plan is: {proof.in_words(after)}")
     return tuple(lines)
 
 

@@ -123,10 +123,10 @@ def lost(pin: Pin, job: Job, without: tuple[str, ...] = ()) -> str:
 
 
 def _pin(pin: Pin, blanks: dict[str, str], stock: dict[str, str]) -> str:
-    much = "all" if pin.quantity is None else str(pin.quantity)
+    much = "Every" if pin.quantity is None else f"{pin.quantity} ×"
     board = stock.get(pin.stock, pin.stock)
     where = f"out of {board}" if pin.firm else f"rather out of {board}"
-    return f"{much} × {blanks.get(pin.blank, pin.blank)} {where}"
+    return f"{much} {blanks.get(pin.blank, pin.blank)} {where}"
 
 
 def blank_choices(job: Job) -> Choices:

@@ -65,7 +65,7 @@ def test_without_offcuts_there_is_nothing_to_ask(porch: Workspace) -> None:
 def test_one_more_of_a_part_takes_more_wood(porch: Workspace) -> None:
     apart(porch)
     answer = asked(porch, change="part:base")
-    assert answer.question == "One more base"
+    assert answer.question == "One more Base"
     assert "It would cost the same." in answer.lines
 
 

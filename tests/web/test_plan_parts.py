@@ -151,7 +151,7 @@ def test_one_board_is_marked_as_cut(shop: FlaskClient, porch: Workspace) -> None
     [
         ("why/1", "of its face"),
         ("without-offcuts", "There is no offcut"),
-        ("what-if?change=part:base", "One more base"),
+        ("what-if?change=part:base", "One more Base"),
     ],
 )
 def test_a_question_is_answered_on_a_page_of_its_own_or_in_place(
