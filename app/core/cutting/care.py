@@ -10,9 +10,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from app.core.cutting.against import RAW
+from app.core.cutting.fit import within_limits
 from app.core.cutting.job import Job, Stock
 from app.core.cutting.order import sequence
-from app.core.cutting.parting import within_limits
 from app.core.cutting.plan import Cut, Direction, Plan
 from app.core.cutting.refine import rips_short
 from app.core.cutting.sawn import NARROW, SHORT, THIN, box, extent, sides

@@ -14,7 +14,7 @@ from app.core.cutting.job import Job
 from app.core.cutting.order import changes, sawing_order
 from app.core.cutting.pattern import Pattern
 from app.core.cutting.plan import Direction
-from app.core.cutting.relaid import best_leftover
+from app.core.cutting.relaid import fewest_changes
 from app.core.cutting.strategy import strategies
 from app.core.cutting.supply import Laid, Run, used_up
 from app.core.length import mm
@@ -28,18 +28,21 @@ def refined(job: Job, laid: list[Laid], meter: Work) -> list[Laid]:
     """The same boards with the same blanks and no smaller offcuts.
 
     Fewer rips of short pieces come first, then fewer set-ups, then fewer cuts.
-    Boards after ``meter`` has run out stay as they are.
+    Boards after ``meter`` has run out keep their rounds of cuts.
     """
-    return [
+    found = [
         one if meter.spent > meter.most else _better(job, one, meter) for one in laid
+    ]
+    boards = [(one.pattern, job.stock[one.stock]) for one in found]
+    return [
+        replace(one, pattern=pattern)
+        for one, pattern in zip(found, fewest_changes(job, boards), strict=True)
     ]
 
 
 def _better(job: Job, laid: Laid, meter: Work) -> Laid:
     found = [laid, *_again(job, laid, meter)]
-    best = min(found, key=lambda one: _effort(job, one))
-    stock = job.stock[best.stock]
-    return replace(best, pattern=best_leftover(best.pattern, job, stock))
+    return min(found, key=lambda one: _effort(job, one))
 
 
 def _again(job: Job, laid: Laid, meter: Work) -> list[Laid]:

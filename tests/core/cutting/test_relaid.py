@@ -9,10 +9,10 @@ import pytest
 
 from app.core.cutting.effort import Work
 from app.core.cutting.job import Area, Blank, Job, Keep, Machine, Saw, Stock
-from app.core.cutting.order import area, in_order, sawing_order
+from app.core.cutting.order import area, in_order, sawing_order, set_ups_of
 from app.core.cutting.pattern import Pattern, Shape
 from app.core.cutting.plan import Direction, Layout, Leftover, Placed, Plan
-from app.core.cutting.relaid import best_leftover
+from app.core.cutting.relaid import best_leftover, fewest_changes
 from app.core.cutting.strategy import strategies
 from app.core.cutting.supply import Run
 from app.core.cutting.worth import Policy
@@ -149,11 +149,17 @@ def test_short_pieces_are_ripped_in_one_length_before_they_are_crosscut() -> Non
     assert len(again.cuts) == 5
 
 
-def test_small_slabs_come_off_while_the_board_is_long() -> None:
+@pytest.mark.parametrize(
+    ("shortest", "order"), [(None, ("40", "20", "10")), ("40", ("10", "20", "40"))]
+)
+def test_large_slabs_come_off_first_unless_what_is_left_gets_too_short(
+    shortest: str | None, order: tuple[str, ...]
+) -> None:
     stock = Stock("B", inches("96"), None)
-    sizes = ("40", "10", "20")
+    sizes = ("20", "40", "10")
     blanks = [Blank(f"rail {size}", inches(size)) for size in sizes]
-    asked, made = job(stock, blanks), Pattern()
+    machine = Machine(shortest_piece=None if shortest is None else inches(shortest))
+    asked, made = job(stock, blanks, machine=machine), Pattern()
     box, after = (0, 0, inch("96"), 1), -1
     for number, size in enumerate(sizes):
         slab, rest, after = made.part_off(box, CROSSCUT, inch(size), inch("1/8"), after)
@@ -163,4 +169,34 @@ def test_small_slabs_come_off_while_the_board_is_long() -> None:
     made.waste.append(box)
     again = best_leftover(made, asked, stock)
     sawn(again, asked, stock)
-    assert [cut.setting for cut in again.cuts] == [inch("10"), inch("20"), inch("40")]
+    assert [cut.setting for cut in again.cuts] == [inch(size) for size in order]
+
+
+def test_a_board_is_sawn_the_way_that_suits_the_others() -> None:
+    # A 40 x 4 leaves an end of scrap, B 40 x 4 1/2 an end and an edge. Ripped first
+    # or crosscut first is the same for B alone, but not after A.
+    stock = [
+        Stock("A", inches("45"), inches("4"), trimmed=True),
+        Stock("B", inches("45"), inches("4 1/2"), trimmed=True),
+        Stock("C", inches("30"), inches("4 1/2"), trimmed=True),
+    ]
+    asked = Job(
+        SAW,
+        Keep(inches("30"), inches("3")),
+        tuple(stock),
+        (
+            Blank("long", inches("40"), inches("4"), quantity=2),
+            Blank("short", inches("28"), inches("4")),
+        ),
+    )
+    found = [
+        Run(asked, way, Work(10**9)) for way in strategies(asked) if not way.big_first
+    ]
+    for run in found:
+        run.go()
+        boards = [(laid.pattern, asked.stock[laid.stock]) for laid in run.laid]
+        again = fewest_changes(asked, boards)
+        assert set_ups_of(again) <= set_ups_of([pattern for pattern, _ in boards])
+        assert set_ups_of(again) == 3
+        for pattern, (_, one) in zip(again, boards, strict=True):
+            sawn(pattern, asked, one)
