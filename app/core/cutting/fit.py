@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from app.core.cutting.job import Blank, Job, Saw, Stock
+from app.core.cutting.job import Blank, Job, Machine, Saw, Stock
+from app.core.cutting.plan import Direction
 from app.core.length import Length, show
 
 
@@ -58,6 +59,18 @@ def fits(stock: Stock, blank: Blank, job: Job) -> bool:
     """Whether one blank finds room on one untouched piece of this stock."""
     length, width = clear(stock, job)
     return any(along <= length and across <= width for along, across, _ in ways(blank))
+
+
+def within_limits(
+    direction: Direction, box: tuple[int, int, int, int], machine: Machine
+) -> bool:
+    """Whether the saw takes this cut through this box: x, y, length, width; nm."""
+    _, _, length, width = box
+    across = direction is Direction.CROSSCUT
+    longest = machine.longest_crosscut if across else machine.longest_rip
+    if longest is not None and (width if across else length) > longest.nm:
+        return False
+    return length >= (machine.shortest_piece or Length(0)).nm
 
 
 def why_not(blank: Blank, job: Job) -> str:

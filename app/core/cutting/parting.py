@@ -10,10 +10,10 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TypeGuard
 
+from app.core.cutting.fit import within_limits
 from app.core.cutting.job import Machine
 from app.core.cutting.pattern import Box
 from app.core.cutting.plan import Direction
-from app.core.length import Length
 
 # Defects in one box whose cuts are all tried against each other; with more, the
 # cut that looks best is made until few are left.
@@ -50,16 +50,6 @@ def overlap(one: Box, other: Box) -> Box | None:
     length = min(one[0] + one[2], other[0] + other[2]) - x
     width = min(one[1] + one[3], other[1] + other[3]) - y
     return (x, y, length, width) if length > 0 and width > 0 else None
-
-
-def within_limits(direction: Direction, box: Box, machine: Machine) -> bool:
-    """Whether the saw takes this cut through this box."""
-    _, _, length, width = box
-    across = direction is Direction.CROSSCUT
-    longest = machine.longest_crosscut if across else machine.longest_rip
-    if longest is not None and (width if across else length) > longest.nm:
-        return False
-    return length >= (machine.shortest_piece or Length(0)).nm
 
 
 def leaves(tree: Tree | None) -> Iterator[Leaf]:

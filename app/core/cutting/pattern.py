@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
+from app.core.cutting.fit import within_limits
+from app.core.cutting.job import Machine
 from app.core.cutting.plan import Direction
 
 Box = tuple[int, int, int, int]
@@ -138,6 +140,7 @@ class Filler:
     across and along the grain; ``left`` is how many of each blank are wanted
     and is counted down. ``look`` is how many candidate slabs are tried at the
     first round, the one with ``top`` rounds to go. ``tick`` is told of work done.
+    ``machine`` is what the saw can do.
     """
 
     orders: Mapping[Direction, Sequence[Shape]]
@@ -146,6 +149,7 @@ class Filler:
     look: int
     tick: Callable[[int], None]
     top: int = 0
+    machine: Machine = Machine()
     made: Pattern = field(default_factory=Pattern)
 
     def fill(
@@ -214,19 +218,41 @@ class Filler:
             self.tick(1)
             if not self.left[shape.blank] or shape.along(direction) in sizes:
                 continue
-            if shape.length <= length and shape.width <= width:
+            fits = shape.length <= length and shape.width <= width
+            if fits and self._sawable(box, direction, shape):
                 sizes.add(shape.along(direction))
                 found.append(shape)
                 if len(found) == most:
                     break
         return found
 
+    def _sawable(self, box: Box, direction: Direction, shape: Shape) -> bool:
+        """Whether the saw can part the shape's slab off, and the shape off that."""
+        x, y, length, width = box
+        across = direction is Direction.CROSSCUT
+        size = shape.along(direction)
+        if size != (length if across else width) and not within_limits(
+            direction, box, self.machine
+        ):
+            return False
+        slab = (x, y, size, width) if across else (x, y, length, size)
+        if (shape.length, shape.width) == slab[2:]:
+            return True
+        return within_limits(other(direction), slab, self.machine)
+
     def _share(
         self, box: Box, direction: Direction, rounds: int, after: int, shape: Shape
     ) -> float:
         """How full the slab would be that this shape leads."""
         # Looking ahead inside a look ahead would cost more than it finds.
-        trial = Filler(self.orders, self.left.copy(), self.kerf, 0, self.tick)
+        trial = Filler(
+            self.orders,
+            self.left.copy(),
+            self.kerf,
+            0,
+            self.tick,
+            machine=self.machine,
+        )
         rest, _ = trial._slab(box, direction, rounds, after, shape)
         whole = box[2] * box[3] - (rest[2] * rest[3] if rest else 0)
         return trial.made.area / whole

@@ -11,7 +11,7 @@ from collections import defaultdict
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from app.core.cutting.fit import suits, ways
+from app.core.cutting.fit import suits, ways, within_limits
 from app.core.cutting.job import Job, Stock
 from app.core.cutting.parting import (
     Leaf,
@@ -19,7 +19,6 @@ from app.core.cutting.parting import (
     Tree,
     leaves,
     overlap,
-    within_limits,
 )
 from app.core.cutting.pattern import Box, Pattern
 from app.core.cutting.plan import Direction

@@ -9,11 +9,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from app.core.cutting.fit import suits, trims
+from app.core.cutting.fit import suits, trims, within_limits
 from app.core.cutting.job import Job
 from app.core.cutting.lay import row as sawn_row
 from app.core.cutting.layouts import layout
-from app.core.cutting.parting import within_limits
 from app.core.cutting.pattern import Pattern
 
 

@@ -9,7 +9,7 @@ from fractions import Fraction
 from functools import cached_property
 
 from app.core.cutting.effort import Work
-from app.core.cutting.fit import clear, suits, trims, ways
+from app.core.cutting.fit import clear, suits, trims, ways, within_limits
 from app.core.cutting.job import Job, Stock
 from app.core.cutting.order import changes, sawing_order
 from app.core.cutting.pattern import Filler, Pattern, Shape
@@ -144,11 +144,22 @@ class Run:
         if not (length and width) or not any(base.orders.values()):
             return Pattern()
         filler = Filler(
-            base.orders, left.copy(), base.kerf, base.look, base.tick, base.top
+            base.orders,
+            left.copy(),
+            base.kerf,
+            base.look,
+            base.tick,
+            base.top,
+            self.job.machine,
         )
         whole = (0, 0, stock.length.nm, stock.width.nm if stock.width else 1)
         saw = (base.kerf, *trims(stock, self.job.saw))
         box, after = filler.made.trim(whole, saw)
+        if not all(
+            within_limits(cut.direction, cut.box, self.job.machine)
+            for cut in filler.made.cuts
+        ):
+            return Pattern()
         filler.fill(box, self.way.first, base.top, after)
         return filler.made
 
