@@ -25,7 +25,7 @@ from app.publish.sheet import (
     TableLine,
 )
 from app.publish.svg import svg
-from app.services import sheet_safety, sheet_wood
+from app.services import sheet_safety, sheet_ways, sheet_wood
 from app.services.design_view import TITLES
 from app.store.schema import StepRow
 
@@ -94,9 +94,12 @@ def diagrams(plan: Plan) -> tuple[Picture, ...]:
 
 
 def sawing(plan: Plan) -> tuple[TableLine, ...]:
-    """The cuts of a plan in order, one table for each setting of the saw."""
+    """The cuts of a plan in order, one table for each setting of the saw.
+
+    Before them what is resawn, after them what is glued up from its strips.
+    """
     ways = {Direction.RIP: "along the grain", Direction.CROSSCUT: "across the grain"}
-    return tuple(
+    cuts = tuple(
         TableLine(
             f"set-up-{group.number}",
             f"{group.number}. {group.words}, {ways[group.direction]}",
@@ -105,6 +108,7 @@ def sawing(plan: Plan) -> tuple[TableLine, ...]:
         )
         for group in by_set_up(plan)
     )
+    return (*sheet_ways.before(plan), *cuts, *sheet_ways.after(plan))
 
 
 def _cut(one: SetUpCut) -> tuple[str, ...]:

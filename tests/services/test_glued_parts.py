@@ -205,3 +205,15 @@ def test_strips_are_bought_where_that_is_cheaper_than_one_wide_board(
     assert yard.plan(workspace).buy_cost == 2500
     yard.make(workspace, "walnut, 1, 13, 36, 25\nwalnut, 1, 5, 96, 25")
     assert before_sawing.show_for(workspace, yard.episode_id(workspace)).glued == ()
+
+
+def test_the_printed_plan_says_what_is_glued_up_after_the_cuts(
+    bench: Workspace,
+) -> None:
+    yard.make(bench)
+    *cuts, last = yard.sheet(bench).sawing
+    assert cuts
+    assert last.title == "Glue up from the strips"
+    assert last.rows == (
+        ("1", "top", "3 strips of 4 1/8 in (104.8 mm)", "1/4 in (6.4 mm) in all"),
+    )

@@ -134,3 +134,15 @@ def test_planing_is_told_with_its_wood_and_money(workspace: Workspace) -> None:
     assert line.money == round(2000 * share)
     assert (found.chips, found.money) == (line.chips, line.money)
     assert (line.before, line.after) == (inches("1"), inches("13/16"))
+
+
+def test_the_printed_plan_says_what_is_resawn_before_the_cuts(bench: Workspace) -> None:
+    put(bench, thick(thickness="1 1/4"))
+    yard.make(bench)
+    first, *cuts = yard.sheet(bench).sawing
+    assert cuts
+    assert first.title == "Resaw first"
+    ((count, board, before, into),) = first.rows
+    assert (count, board) == ("1", "W1")
+    assert before.startswith("1 1/4 in")
+    assert into.startswith("2 boards, flat on both faces 17/32 in")

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from sqlalchemy import select
+from sqlalchemy.orm import Session
 
 from app.core.movement import PieceKind
-from app.services import designs, plans, settings
+from app.publish.sheet import Sheet
+from app.services import designs, gathering, plans, settings
 from app.services.plan_view import PlanView
 from app.store import rack
 from app.store.balance import of_episode
@@ -61,8 +63,14 @@ def plan(workspace: Workspace) -> PlanView:
 
 
 def episode_id(workspace: Workspace) -> int:
+    """The one episode's id."""
     with workspace.read() as work:
-        return work.scalars(select(Episode.id)).one()
+        return episode_id_of(work)
+
+
+def episode_id_of(work: Session) -> int:
+    """The one episode there is."""
+    return work.scalars(select(Episode.id)).one()
 
 
 def cut(workspace: Workspace) -> None:
@@ -93,3 +101,9 @@ def balanced(workspace: Workspace) -> bool:
     """Whether the episode's wood and money add up to the last unit."""
     with workspace.read() as work:
         return of_episode(work, episode_id(workspace)).exact
+
+
+def sheet(workspace: Workspace) -> Sheet:
+    """The printed plan."""
+    with workspace.read() as work:
+        return gathering.sheet(work, episode_id_of(work), None)
