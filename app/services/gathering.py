@@ -9,6 +9,7 @@ from sqlalchemy.orm import Session
 
 from app.core.checking import findings
 from app.core.cutting.plan import Plan
+from app.core.cutting.split import joined
 from app.core.cutting.written import read_plan
 from app.core.design import Design
 from app.core.finding import Finding
@@ -162,8 +163,12 @@ def _with_stock(work: Session, sheet: Sheet, found: Found) -> Sheet:
 
 
 def _plan(work: Session, episode_id: int) -> Plan | None:
-    row = plans.latest(work, episode_id)
-    return None if row is None else read_plan(row.job, row.answer)
+    """All that was cut, board after board, and what is planned still."""
+    latest = plans.latest(work, episode_id)
+    if latest is None:
+        return None
+    rows = [row for row in plans.cut(work, episode_id) if row.id != latest.id]
+    return joined([read_plan(row.job, row.answer) for row in (*rows, latest)])
 
 
 def _supplies(

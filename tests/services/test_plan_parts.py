@@ -8,7 +8,14 @@ from sqlalchemy import select
 from app.core.cutting.job import Pin
 from app.core.errors import WorkshopError
 from app.core.length import inches
-from app.services import plan_search, plan_wishes, plans, rack_work, settings
+from app.services import (
+    gathering,
+    plan_search,
+    plan_wishes,
+    plans,
+    rack_work,
+    settings,
+)
 from app.services.plan_job import Asked, job_now
 from app.services.plan_wishes import Wishes
 from app.store import rack
@@ -209,3 +216,14 @@ def test_marking_every_board_leaves_no_rest(porch: Workspace) -> None:
     assert view.to_cut == 0
     assert view.plan
     assert view.plan.cut_on
+
+
+def test_a_sheet_shows_what_was_cut_before_the_rest_too(porch: Workspace) -> None:
+    apart(porch)
+    long, short = labels(porch)
+    plans.mark_some_cut(porch, SLUG, 1, 1, {at(porch, short): 1}, DAY, NOON)
+    with porch.read() as work:
+        sheet = gathering.sheet(work, episode(porch), NOON.date())
+    told = " ".join(picture.title for picture in sheet.diagrams)
+    assert long in told
+    assert short in told

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from app.core.cutting.job import Blank
@@ -40,6 +40,25 @@ def split(plan: Plan, chosen: Mapping[int, int]) -> tuple[Plan, Plan]:
         in_order(replace(plan, job=wanted, layouts=done, unplaced=(), bounds=())),
         in_order(replace(plan, layouts=rest, bounds=())),
     )
+
+
+def joined(plans: Sequence[Plan]) -> Plan:
+    """Plans cut one after another as one, to be told of and drawn together.
+
+    A blank or stock of one id is the same in each of them. The last one's job says
+    how the saw cuts. ``plans`` are at least one.
+    """
+    if len(plans) == 1:
+        return plans[0]
+    last = plans[-1]
+    stock = {one.id: one for plan in plans for one in plan.job.stock}
+    blanks: dict[str, Blank] = {}
+    for one in (one for plan in plans for one in plan.job.blanks):
+        much = blanks[one.id].quantity if one.id in blanks else 0
+        blanks[one.id] = replace(one, quantity=one.quantity + much)
+    job = replace(last.job, stock=tuple(stock.values()), blanks=tuple(blanks.values()))
+    layouts = tuple(one for plan in plans for one in plan.layouts)
+    return in_order(Plan(job, layouts, last.unplaced))
 
 
 def _parted(
