@@ -17,7 +17,7 @@ from time import perf_counter
 from app.core.cutting.job import Job
 from app.core.cutting.plan import Plan
 from app.core.cutting.proof import gap
-from app.core.cutting.solve import solve
+from app.services.cut_jobs import planner_for
 from tests.core.cutting.checker import check
 from tests.core.cutting.jobs import marked_job, marks_of, random_job
 
@@ -119,10 +119,11 @@ def tried(seed: int, tally: Tally) -> None:
     """Plan one job, saw it over again and count it."""
     job, started = job_of(seed), perf_counter()
     try:
-        plan = solve(job, work=WORK)
+        planner = planner_for(job)
+        plan = planner(job, work=WORK)
         check(plan)
         if seed % TWICE == 0:
-            assert solve(job, work=WORK) == plan, "another plan the second time"
+            assert planner(job, work=WORK) == plan, "another plan the second time"
     except Exception as fault:
         words = str(fault).splitlines() or [type(fault).__name__]
         what = f"{type(fault).__name__}: {words[0]} ({', '.join(kinds_of(job))})"

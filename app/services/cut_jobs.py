@@ -79,7 +79,6 @@ def cut(
     """
     started = perf_counter()
     asked, warnings = read_job(job)
-    _refuse_what_is_not_planned_for(asked)
     plan = _solved(asked, seconds, progress)
     ids = _Ids(job)
     document = {
@@ -110,17 +109,10 @@ def _no_number(name: str) -> None:
     raise WorkshopError(f"“{name}” in the job is not a number.")
 
 
-def _refuse_what_is_not_planned_for(job: Job) -> None:
-    """What would give a plan that cannot be sawn."""
-    if not job.one_dimensional and any(asdict(job.machine).values()):
-        message = "This version cannot plan with machine limits yet. Leave them out."
-        raise WorkshopError(message, input="machine")
-
-
 def _solved(
     asked: Job, seconds: float | None, progress: Callable[[int, int], None] | None
 ) -> Plan:
-    planner = solve if len(asked.periods) < 2 else _series(asked)
+    planner = planner_for(asked)
     if seconds is None:
         return planner(asked, progress, WORK)
     pace = QUICK if asked.one_dimensional else LOOKS_A_SECOND
@@ -129,7 +121,10 @@ def _solved(
     return planner(asked, progress, work, lambda: end - perf_counter())
 
 
-def _series(asked: Job) -> Callable[..., Plan]:
+def planner_for(asked: Job) -> Callable[..., Plan]:
+    """What plans a job: ``solve``, or over several periods what looks across them."""
+    if len(asked.periods) < 2:
+        return solve
     return joint if asked.one_dimensional else part_by_part
 
 

@@ -120,7 +120,7 @@ BARS: Document = {
     "pins": [{"part": 2, "stock": "old", "quantity": 1}],
     "machine": {"shortest_piece": 300},
 }
-JOBS = {"bars in two parts": BARS}
+JOBS = {"boards in three parts": BENCH, "bars in two parts": BARS}
 
 
 def nm(value: object, unit: str) -> int:
