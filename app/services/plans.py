@@ -29,6 +29,7 @@ from app.services import (
     plan_questions,
     plan_wishes,
     sawn_first,
+    series_wood,
     settings,
 )
 from app.services.plan_job import Asked, job_now, job_unwished, missing, stale
@@ -67,7 +68,8 @@ class WoodView:
     blanks the design still wants; ``version`` what a planning form sends. ``asked``
     is what the plan was asked for, ``wishes`` the same in words; ``blanks`` and
     ``boards`` are what a new wish may name, ``changes`` what a question may change.
-    ``cut_before`` are boards of earlier plans of this part that are cut.
+    ``cut_before`` are boards of earlier plans of this part that are cut;
+    ``for_others`` says which boards of this one the series' plan keeps for others.
     """
 
     plan: PlanView | None
@@ -82,6 +84,7 @@ class WoodView:
     proof: ProofView | None = None
     changes: Choices = ()
     cut_before: tuple[CutBefore, ...] = ()
+    for_others: tuple[str, ...] = ()
 
 
 def show(workspace: Workspace, episode_id: int, *, drawn: bool = True) -> WoodView:
@@ -99,6 +102,11 @@ def show(workspace: Workspace, episode_id: int, *, drawn: bool = True) -> WoodVi
             plan=_shown(work, row, plan) if row and plan else None,
             proof=plan_proof.view(plan, settings.within(work).shop) if plan else None,
             changes=plan_questions.choices(plan) if plan else (),
+            for_others=(
+                series_wood.taken_from_others(work, episode_id, plan)
+                if plan and row and not row.cut_on
+                else ()
+            ),
             cut_before=tuple(
                 CutBefore(one.cut_on, _boards(one))
                 for one in store.cut(work, episode_id)

@@ -194,6 +194,14 @@ def kept_for_others(work: Session, episode: Episode) -> Mapping[str, str]:
     return found
 
 
+def taken_from_others(work: Session, episode_id: int, plan: Plan) -> tuple[str, ...]:
+    """A sentence for each board of one part's plan that others should have."""
+    episode = work.get_one(Episode, episode_id)
+    told = kept_for_others(work, episode)
+    used = dict.fromkeys(one.stock for one in plan.layouts)
+    return tuple(told[label] for label in used if label in told)
+
+
 def _listed(parts: Sequence[str]) -> str:
     *first, last = parts
     return f"{', '.join(first)} and {last}" if first else last

@@ -16,7 +16,7 @@ from app.store.workspace import Workspace
 from tests.conftest import NOON
 from tests.core.cutting.checker import check
 from tests.services.porch_rack import put, walnut
-from tests.services.test_plans import SLUG, cut, make, porch
+from tests.services.test_plans import SLUG, cut, make, porch, seen
 
 __all__ = ["porch"]
 
@@ -178,3 +178,21 @@ def sentences(workspace: Workspace, number: int) -> dict[str, str]:
     with workspace.read() as work:
         episode = work.scalars(select(Episode).where(Episode.number == number)).one()
         return dict(series_wood.kept_for_others(work, episode))
+
+
+def test_the_plan_of_a_part_says_which_of_its_boards_others_should_have(
+    porch: Workspace,
+) -> None:
+    labels = put_two(porch)
+    plan_all(porch, sells="")
+    make(porch, 1)
+    make(porch, 2)
+    told = [plans_of(porch, number) for number in (1, 2)]
+    # Each part alone takes the same board, which only one of them should have.
+    assert sorted(map(len, told)) == [0, 1]
+    ((sentence,),) = [one for one in told if one]
+    assert any(f"keeps {label} for part" in sentence for label in labels)
+
+
+def plans_of(workspace: Workspace, number: int) -> tuple[str, ...]:
+    return seen(workspace, number).for_others
