@@ -80,6 +80,8 @@ def test_the_largest_part_of_the_demo_is_planned_and_drawn_in_time(
         expect(new.first).to_be_attached()
         expect(wood(page).locator("figure.board svg").first).to_be_visible()
         taken.append(monotonic() - started)
+        if taken[-1] < DRAWN_WITHIN:
+            break
     assert min(taken) < DRAWN_WITHIN * busy()
 
 
@@ -100,8 +102,10 @@ def test_a_hard_job_is_stopped_in_time_with_its_best_plan_kept(
         expect(wood(page).get_by_role("heading", name="Cut list")).to_be_visible(
             timeout=SLOW
         )
+        if taken[-1] < STOPPED_WITHIN:
+            break
     episode = episodes.find(workspace, hard_job.SLUG, 1)
-    assert plans.show(workspace, episode.id).version == TRIES
+    assert plans.show(workspace, episode.id).version == len(taken)
     assert min(taken) < STOPPED_WITHIN * busy()
 
 

@@ -6,6 +6,8 @@ import pytest
 from sqlalchemy import select
 
 from app.core.cutting.job import Pin
+from app.core.cutting.plan import Plan
+from app.core.cutting.written import read_plan
 from app.core.errors import WorkshopError
 from app.core.length import inches
 from app.services import (
@@ -18,6 +20,7 @@ from app.services import (
 )
 from app.services.plan_job import Asked, job_now
 from app.services.plan_wishes import Wishes
+from app.store import plans as store
 from app.store import rack
 from app.store.schema import PlanRow
 from app.store.workspace import Workspace
@@ -227,3 +230,35 @@ def test_a_sheet_shows_what_was_cut_before_the_rest_too(porch: Workspace) -> Non
     told = " ".join(picture.title for picture in sheet.diagrams)
     assert long in told
     assert short in told
+
+
+def test_a_blank_comes_out_of_the_board_it_is_bound_to(porch: Workspace) -> None:
+    put(porch, walnut("60", "8"), walnut("62", "8"))
+    one, other = labels(porch)
+    for version, board in enumerate((one, other)):
+        wish(porch, Wishes((Pin("base", board),)), version)
+        plan = kept(porch)
+        where = {
+            x.stock for x in plan.layouts if any(p.blank == "base" for p in x.pieces)
+        }
+        assert where == {board}
+        assert not plan.unplaced
+
+
+def test_a_board_is_preferred_where_that_costs_no_money(porch: Workspace) -> None:
+    put(porch, walnut("60", "8"), walnut("62", "8"))
+    for version, board in enumerate(labels(porch)):
+        wish(porch, Wishes((Pin("base", board, firm=False),)), version)
+        plan = kept(porch)
+        where = {
+            x.stock for x in plan.layouts if any(p.blank == "base" for p in x.pieces)
+        }
+        assert where == {board}
+
+
+def kept(workspace: Workspace) -> Plan:
+    """The latest plan as it is stored."""
+    with workspace.read() as work:
+        row = store.latest(work, episode(workspace))
+        assert row is not None
+        return read_plan(row.job, row.answer)
