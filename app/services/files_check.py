@@ -14,7 +14,7 @@ from sqlalchemy.orm import Session
 from app.core.errors import WorkshopError
 from app.publish.archive import BadSeries
 from app.publish.sheet import from_json
-from app.services import designs, gathering, plans, settings
+from app.services import designs, gathering, plans, series_wood, settings
 from app.store.records import BadRecord
 from app.store.schema import Episode, PlanRow, Publication, Series
 
@@ -77,9 +77,10 @@ def read_part(record: Mapping[str, Any]) -> tuple[int, str]:
     return number, slug
 
 
-def check_shown(work: Session, episodes: Iterable[Episode]) -> None:
+def check_shown(work: Session, series: Series, episodes: Iterable[Episode]) -> None:
     """Work out all that pages show of new parts; what cannot be is refused."""
     ZoneInfo(settings.within(work).zone)
+    series_wood.shown(work, series)
     for episode in episodes:
         designs.within(work, episode.id)
         gathering.sheet(work, episode.id, None)

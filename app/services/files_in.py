@@ -36,6 +36,7 @@ from app.store.schema import (
     PlanRow,
     Publication,
     Series,
+    SeriesPlan,
     Settings,
     StepRow,
 )
@@ -44,7 +45,8 @@ from app.store.workspace import Workspace
 
 Record = dict[str, Any]
 Progress = Callable[[int, int, str], None]
-LISTS = ("episodes", *OF_EPISODE, *OF_DESIGN, "photos", "captions")
+STORIES = ("photos", "captions", "series_plans")
+LISTS = ("episodes", *OF_EPISODE, *OF_DESIGN, *STORIES)
 
 
 @dataclass
@@ -204,14 +206,14 @@ class Incoming:
             work.flush()
             episodes = add_lists(work, series, self._without_files())
             self._add_stories(work, episodes)
-            self._add_ledger(work, episodes)
+            ids = self._add_ledger(work, episodes)
+            self._add_wood(work, ids)
             work.flush()
-            check_shown(work, episodes.values())
+            check_shown(work, series, episodes.values())
         return series.slug, series.title, len(episodes)
 
     def _without_files(self) -> dict[str, list[Record]]:
-        beside = ("photos", "captions")
-        return {key: rows for key, rows in self.lists.items() if key not in beside}
+        return {key: rows for key, rows in self.lists.items() if key not in STORIES}
 
     def _add_stories(self, work: Session, episodes: dict[int, Episode]) -> None:
         steps = {
@@ -252,7 +254,9 @@ class Incoming:
         pointers = made | {"episode_id": episode.id, "step_id": step}
         work.add(from_record(Photo, rest, **pointers))
 
-    def _add_ledger(self, work: Session, episodes: dict[int, Episode]) -> None:
+    def _add_ledger(
+        self, work: Session, episodes: dict[int, Episode]
+    ) -> dict[str, int]:
         plans = {
             (number, at): row
             for number, episode in episodes.items()
@@ -262,6 +266,21 @@ class Incoming:
         for row in plans.values():
             named = by_id({"job": row.job, "answer": row.answer}, ids)
             row.job, row.answer = named["job"], named["answer"]
+        return ids
+
+    def _add_wood(self, work: Session, ids: dict[str, int]) -> None:
+        for at, record in enumerate(self.lists["series_plans"], 1):
+            if at > 1:
+                raise BadRecord("“series_plans” holds more than one plan.")
+            row = from_record(SeriesPlan, record, series_id=self.series.id)
+            named = {"job": row.job, "answer": row.answer, "apart": row.apart}
+            named = by_id(named, ids)
+            row.job, row.answer, row.apart = (
+                named["job"],
+                named["answer"],
+                named["apart"],
+            )
+            work.add(row)
 
 
 def _records(document: Record, name: str, where: str = archive.SERIES) -> list[Record]:

@@ -14,7 +14,7 @@ from app.core.errors import NotFound
 from app.publish import archive, traces
 from app.publish.log_file import LoggedNote, write_log
 from app.publish.pictures import SUFFIXES
-from app.store import files, ledger
+from app.store import files, ledger, series_wood
 from app.store.plan_ids import by_label
 from app.store.records import to_record
 from app.store.schema import (
@@ -57,6 +57,9 @@ class Outgoing:
         labels = {row.id: row.label for row in self.work.scalars(select(StockRow))}
         self.lists["plans"] = [by_label(one, labels) for one in self.lists["plans"]]
         self.lists |= {"photos": [], "captions": []}
+        if wood := series_wood.of_series(self.work, series.id):
+            record = to_record(wood, frozenset({"series_id"}))
+            self.lists["series_plans"] = [by_label(record, labels)]
         for episode in series.episodes:
             self._episode(episode)
         facts: Record = {"series": to_record(series), "settings": self._settings()}

@@ -27,7 +27,7 @@ from app.store import plans as wants
 from app.store import rack
 from app.store import series as series_store
 from app.store import series_wood as store
-from app.store.schema import Episode, Series, SeriesPlan
+from app.store.schema import Episode, Series
 from app.store.workspace import Workspace
 
 MISSING = (
@@ -71,7 +71,7 @@ def show(workspace: Workspace, slug: str) -> SeriesWoodView:
         row = store.of_series(work, series.id)
         wanted = _wanted(work, series)
         return SeriesWoodView(
-            plan=_shown(work, series, row) if row else None,
+            plan=shown(work, series),
             missing="" if wanted else MISSING,
             parts=tuple(episode.number for episode in wanted),
             to_cut=sum(one.quantity for those in wanted.values() for one in those),
@@ -223,7 +223,11 @@ def _check_version(work: Session, series: Series, version: int) -> None:
         raise StaleEdit("The plan of the series’ wood", stored)
 
 
-def _shown(work: Session, series: Series, row: SeriesPlan) -> SeriesPlanView:
+def shown(work: Session, series: Series) -> SeriesPlanView | None:
+    """The plan that stands as its page shows it, inside an open transaction."""
+    row = store.of_series(work, series.id)
+    if row is None:
+        return None
     plan = read_plan(row.job, row.answer)
     apart = read_plan(row.job, row.apart)
     piles = {pile.label: pile for pile in rack.on_hand(work)}

@@ -29,6 +29,8 @@ def _renamed(plan: Record, names: Mapping[str, str]) -> Record:
     made = copy.deepcopy(plan)
     for stock in made["job"].get("job", {}).get("stock", []):
         stock["id"] = names.get(stock["id"], stock["id"])
-    for layout in made["answer"].get("layouts", []):
-        layout["stock"] = names.get(layout["stock"], layout["stock"])
+    # A series has two answers to its job.
+    for answer in (made["answer"], made.get("apart", {})):
+        for layout in answer.get("layouts", []):
+            layout["stock"] = names.get(layout["stock"], layout["stock"])
     return made

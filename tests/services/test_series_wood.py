@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from sqlalchemy import select
 
 from app.core.cutting.series import both_ways
 from app.core.cutting.written import read_plan
 from app.core.errors import StaleEdit, WorkshopError
-from app.services import episodes, series, series_wood, tasks
+from app.services import episodes, files, series, series_wood, tasks
 from app.services.series_wood_view import SeriesPlanView
 from app.store import rack
 from app.store.schema import Episode, PartRow, SeriesPlan
-from app.store.workspace import Workspace
+from app.store.workspace import Workspace, open_workspace
 from tests.conftest import NOON
 from tests.core.cutting.checker import check
 from tests.services.porch_rack import put, walnut
@@ -196,3 +198,19 @@ def test_the_plan_of_a_part_says_which_of_its_boards_others_should_have(
 
 def plans_of(workspace: Workspace, number: int) -> tuple[str, ...]:
     return seen(workspace, number).for_others
+
+
+def test_the_plan_goes_out_with_the_series_and_comes_in_again(
+    porch: Workspace, tmp_path: Path
+) -> None:
+    put(porch, walnut("96", "8"))
+    plan_all(porch)
+    first, again = tmp_path / "first.zip", tmp_path / "again.zip"
+    files.export_series(porch, SLUG, first)
+    other = open_workspace(tmp_path / "other")
+    files.import_series(other, first, lambda *_: None)
+    assert kept(other) == (SELLS, 1)
+    assert planned(other).parts == planned(porch).parts
+    files.export_series(other, SLUG, again)
+    assert first.read_bytes() == again.read_bytes()
+    other.close()
