@@ -54,7 +54,7 @@ class Tally:
         if far is not None:
             self.gaps[seed] = far
 
-    def report(self, jobs: int, start: int) -> str:
+    def report(self, jobs: int, start: int, work: int) -> str:
         """All of it as a page of plain text tables."""
         total = sum(self.seconds.values())
         slowest = max(self.seconds, key=lambda n: self.seconds[n], default=start)
@@ -77,8 +77,8 @@ class Tally:
         ]
         kinds = [(name, str(n)) for name, n in sorted(self.kinds.items())]
         how = (
-            f"`python -m tests.long_cutting --jobs {jobs} --from {start}`, {WORK} "
-            "looks a job. A gap is a share of the value of the parts."
+            f"`python -m tests.long_cutting --jobs {jobs} --from {start} "
+            f"--work {work}`: looks a job. A gap is a share of the value of the parts."
         )
         parts = [TITLE, how, _table("what", facts), _table("jobs with", kinds)]
         if self.faults:
@@ -115,15 +115,15 @@ def job_of(seed: int) -> Job:
     return marked_job(seed) if seed % 2 else random_job(seed)
 
 
-def tried(seed: int, tally: Tally) -> None:
+def tried(seed: int, tally: Tally, work: int) -> None:
     """Plan one job, saw it over again and count it."""
     job, started = job_of(seed), perf_counter()
     try:
         planner = planner_for(job)
-        plan = planner(job, work=WORK)
+        plan = planner(job, work=work)
         check(plan)
         if seed % TWICE == 0:
-            assert planner(job, work=WORK) == plan, "another plan the second time"
+            assert planner(job, work=work) == plan, "another plan the second time"
     except Exception as fault:
         words = str(fault).splitlines() or [type(fault).__name__]
         what = f"{type(fault).__name__}: {words[0]} ({', '.join(kinds_of(job))})"
@@ -138,12 +138,13 @@ def main() -> None:
     asked = argparse.ArgumentParser(description=__doc__)
     asked.add_argument("--jobs", type=int, default=10_000)
     asked.add_argument("--from", type=int, default=1_000, dest="start")
+    asked.add_argument("--work", type=int, default=WORK, help="looks a job")
     asked.add_argument("--report", type=Path, help="a file for what came out")
     options = asked.parse_args()
     tally = Tally()
     for seed in range(options.start, options.start + options.jobs):
-        tried(seed, tally)
-    report = tally.report(options.jobs, options.start)
+        tried(seed, tally, options.work)
+    report = tally.report(options.jobs, options.start, options.work)
     print(report)
     if options.report:
         options.report.write_text(report, encoding="utf-8")
