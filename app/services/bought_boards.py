@@ -17,7 +17,7 @@ from app.core.cutting.how_much import Amount, how_much, sold
 from app.core.cutting.job import Blank
 from app.core.cutting.plan import Plan
 from app.core.cutting.random_widths import Must, RandomWidths
-from app.core.cutting.resawn import piece_of, told
+from app.core.cutting.resawn import pieces, told
 from app.core.cutting.written import read_plan
 from app.core.errors import NotFound, WorkshopError
 from app.core.length import Length, Unit
@@ -148,18 +148,12 @@ def _is_resawn(line: RandomWidths, plan: Plan) -> bool:
 def _drawn(line: RandomWidths, plan: Plan) -> Fraction:
     """What the boards come to that the plan is drawn on."""
     stock = {one.id: one for one in plan.job.stock}
-    whole: dict[str, int] = {}
-    for layout in plan.layouts:
-        if dealer.is_random(layout.stock) and dealer.line_of(layout.stock) == line.id:
-            key = layout.stock.partition(" ")[0]
-            made = piece_of(layout.stock)
-            first = made is None or made[1] == 1
-            whole[key] = whole.get(key, 0) + (layout.copies if first else 0)
-    total = sum(
-        line.amount(stock[key].width or Length(0), stock[key].length) * count
-        for key, count in whole.items()
-    )
-    return sold(Fraction(total), line.per)
+    total = Fraction(0)
+    for key, count in pieces(plan).items():
+        if dealer.is_random(key) and dealer.line_of(key) == line.id:
+            board = stock[key]
+            total += line.amount(board.width or Length(0), board.length) * count
+    return sold(total, line.per)
 
 
 def _bill(amount: Fraction, line: RandomWidths) -> str:

@@ -9,7 +9,7 @@ from app.core.cutting.job import Job, Stock
 from app.core.cutting.open_ways import Choice, choice_of
 from app.core.cutting.outcome import to_buy
 from app.core.cutting.plan import Plan
-from app.core.cutting.resawn import piece_of
+from app.core.cutting.resawn import piece_of, whole
 from app.core.movement import Made, Movement, MovementKind, Piece, PieceKind
 from app.core.part import Dimensions
 from app.core.shop import Shop
@@ -25,9 +25,7 @@ def pieces(plan: Plan) -> dict[str, int]:
     found: dict[str, int] = {}
     for key, count in to_buy(plan).items():
         if not dealer.is_random(key):
-            made = piece_of(key)
-            whole = made[0] if made else key
-            found[whole] = max(found.get(whole, 0), count)
+            found[whole(key)] = max(found.get(whole(key), 0), count)
     return found
 
 
@@ -83,6 +81,6 @@ def with_bought(plan: Plan, job: Job, bought: Mapping[str, str]) -> Plan:
 def _renamed(stock_id: str, bought: Mapping[str, str]) -> str:
     made = piece_of(stock_id)
     if made:
-        whole, number, boards = made
-        return f"{bought.get(whole, whole)} resawn {number}/{boards}"
+        piece, number, boards = made
+        return f"{bought.get(piece, piece)} resawn {number}/{boards}"
     return bought.get(stock_id, stock_id)

@@ -35,6 +35,7 @@ from app.services import (
     settings,
     sheet_build,
     sheet_safety,
+    sheet_ways,
     sheet_wood,
     story,
     used,
@@ -142,7 +143,9 @@ def _with_stock(work: Session, sheet: Sheet, found: Found) -> Sheet:
     steps = sheet_safety.done(found.steps)
     supplies, tools = _supplies(steps, found.items), _tools(steps, found.items)
     by_hand = {kind: [i.name for i in found.items if i.kind == kind] for kind in KINDS}
-    cautions = sheet_safety.cautions(steps, by_hand["tool"], by_hand["supply"])
+    cautions = sheet_safety.cautions(
+        steps, by_hand["tool"], by_hand["supply"], sheet_ways.cautions(plan)
+    )
     return replace(
         sheet,
         parts=tuple(

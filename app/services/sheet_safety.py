@@ -20,16 +20,20 @@ def of_step(step: StepRow) -> tuple[str, ...]:
 
 
 def cautions(
-    steps: list[StepRow], tools: Iterable[str], materials: Iterable[str]
+    steps: list[StepRow],
+    tools: Iterable[str],
+    materials: Iterable[str],
+    more: Iterable[str] = (),
 ) -> tuple[CautionLine, ...]:
     """Each caution once, in the order of the build; the standing one last.
 
     ``tools`` and ``materials`` are those that no step names: a step brings the
-    cautions of its own.
+    cautions of its own. ``more`` are keys that something else brings.
     """
     keys = [key for step in steps for key in of_step(step)]
     keys += [key for tool in tools for key in safety.for_tool(tool)]
     keys += [key for name in materials for key in safety.for_material(name)]
+    keys += more
     own = [key for key in dict.fromkeys(keys) if key != safety.STANDING]
     return tuple(_line(key) for key in (*own, safety.STANDING))
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 from app.core.cutting import glued, resawn
 from app.core.cutting.plan import Plan
 from app.core.length import Length, show
+from app.core.safety import for_tool
 from app.publish.sheet import TableLine
 
 
@@ -40,6 +41,12 @@ def after(plan: Plan) -> tuple[TableLine, ...]:
     headings = ("how many", "part", "each of", "of which jointing takes")
     title = "Glue up from the strips"
     return (TableLine("glue-up", title, headings, rows),) if rows else ()
+
+
+def cautions(plan: Plan | None) -> tuple[str, ...]:
+    """Keys of the cautions that belong to resawing, where the plan asks for it."""
+    resaws = plan is not None and resawn.told(plan)
+    return for_tool("band saw", "resaw") if resaws else ()
 
 
 def _size(length: Length | None, plan: Plan) -> str:

@@ -11,6 +11,7 @@ from sqlalchemy.orm import Session
 from app.core.cutting.job import Stock
 from app.core.cutting.outcome import balance
 from app.core.cutting.plan import Plan
+from app.core.cutting.resawn import pieces, whole
 from app.core.cutting.written import read_plan
 from app.core.errors import NotFound
 from app.core.length import Display, Length
@@ -123,9 +124,7 @@ def part(row: Episode) -> Part:
 
 def _planned(work: Session, plan: PlanRow, display: Display) -> Wood:
     made = read_plan(plan.job, plan.answer)
-    wanted: Counter[str] = Counter()
-    for layout in made.layouts:
-        wanted[layout.stock] += layout.copies
+    wanted = pieces(made)
     stock = {item.id: item for item in made.job.stock}
     # Stock of the rack goes by its label; what is to buy has a price instead.
     piles = {i: _pile(work, i) for i in wanted if stock[i].cost is None}
@@ -146,12 +145,12 @@ def _planned(work: Session, plan: PlanRow, display: Display) -> Wood:
 
 def _to_leave(plan: Plan, stock: Stock) -> Iterator[tuple[str, Dimensions, int]]:
     """The offcuts that a plan leaves of one stock, layout by layout."""
+    thick = {one.id: one.thickness or Length(0) for one in plan.job.stock}
     for layout in plan.layouts:
-        for item in layout.leftovers if layout.stock == stock.id else ():
+        for item in layout.leftovers if whole(layout.stock) == stock.id else ():
             if item.keep:
-                thickness = stock.thickness or Length(0)
-                size = Dimensions(item.area.length, item.area.width, thickness)
-                yield PieceKind.OFFCUT.value, size, layout.copies
+                sides = item.area.length, item.area.width, thick[layout.stock]
+                yield PieceKind.OFFCUT.value, Dimensions(*sides), layout.copies
 
 
 def _pile(work: Session, label: str) -> Pile | None:

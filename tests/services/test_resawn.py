@@ -139,10 +139,14 @@ def test_planing_is_told_with_its_wood_and_money(workspace: Workspace) -> None:
 def test_the_printed_plan_says_what_is_resawn_before_the_cuts(bench: Workspace) -> None:
     put(bench, thick(thickness="1 1/4"))
     yard.make(bench)
-    first, *cuts = yard.sheet(bench).sawing
+    sheet = yard.sheet(bench)
+    first, *cuts = sheet.sawing
     assert cuts
+    (board,) = sheet.wood
+    assert board.label == "W1"
+    assert "band-saw.tall-work-tips" in {one.key for one in sheet.cautions}
     assert first.title == "Resaw first"
-    ((count, board, before, into),) = first.rows
-    assert (count, board) == ("1", "W1")
+    ((count, named, before, into),) = first.rows
+    assert (count, named) == ("1", "W1")
     assert before.startswith("1 1/4 in")
     assert into.startswith("2 boards, flat on both faces 17/32 in")

@@ -43,6 +43,22 @@ def piece_of(stock_id: str) -> tuple[str, int, int] | None:
     return (found[1], int(found[2]), int(found[3])) if found else None
 
 
+def whole(stock_id: str) -> str:
+    """The stock that a board came out of; itself where it is not resawn."""
+    made = piece_of(stock_id)
+    return made[0] if made else stock_id
+
+
+def pieces(plan: Plan) -> Counter[str]:
+    """How many whole pieces of each stock a plan takes, in the plan's order."""
+    found: Counter[str] = Counter()
+    for layout in plan.layouts:
+        made = piece_of(layout.stock)
+        if made is None or made[1] == 1:
+            found[whole(layout.stock)] += layout.copies
+    return found
+
+
 def thickness(stock: Stock, boards: int, resaw: Resaw) -> Length | None:
     """What each board measures flat; None where the saw or the wood says no."""
     if stock.thickness is None or stock.width is None or stock.width > resaw.height:
