@@ -14,6 +14,7 @@ from app.core.cutting.fit import within_limits
 from app.core.cutting.job import Job, Stock
 from app.core.cutting.order import sequence
 from app.core.cutting.plan import Cut, Direction, Plan
+from app.core.cutting.refine import SHORT as LONG_ENOUGH
 from app.core.cutting.refine import rips_short
 from app.core.cutting.sawn import NARROW, SHORT, THIN, box, extent, sides
 from app.core.length import mm
@@ -69,6 +70,10 @@ def _by_a_block(cut: Cut, stock: Stock, job: Job) -> bool:
     return across and cut.setting.nm < SHORT
 
 
+def _hard_to_hold(cut: Cut, stock: Stock, job: Job) -> bool:
+    return cut.direction is Direction.CROSSCUT and cut.of.length < LONG_ENOUGH
+
+
 def _unjointed(cut: Cut, stock: Stock, job: Job) -> bool:
     rough = RAW in cut.against or "no edge is straight" in cut.against
     return cut.direction is Direction.RIP and rough
@@ -88,6 +93,7 @@ ASKED: tuple[tuple[str, Asks], ...] = (
     ("table-saw.thin-strip", _thin),
     ("table-saw.hands-near-blade", _narrow),
     ("table-saw.fence-as-stop", _by_a_block),
+    ("crosscut-sled.short-piece", _hard_to_hold),
     ("table-saw.warped-stock", _unjointed),
     ("table-saw.loss-of-control", _heavy),
     ("powered-machine.hidden-metal-or-loose-knots", _knotty),

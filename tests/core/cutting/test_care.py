@@ -34,6 +34,7 @@ def keys(plan: Plan) -> dict[str, tuple[int, ...]]:
         (("40", "6"), ("40", "1/4"), "table-saw.thin-strip"),
         (("40", "6"), ("40", "2"), "table-saw.hands-near-blade"),
         (("40", "6"), ("3", "6"), "table-saw.fence-as-stop"),
+        (("11", "6"), ("10", "6"), "crosscut-sled.short-piece"),
         (("96", "48"), ("96", "20"), "table-saw.loss-of-control"),
     ],
 )
