@@ -16,7 +16,7 @@ from app.core.cutting.diagram import diagrams as drawn
 from app.core.cutting.job import Area, Job
 from app.core.cutting.plan import Cut, Layout, Plan
 from app.core.cutting.proof import in_words
-from app.core.cutting.series import joint, part_by_part
+from app.core.cutting.series import joint
 from app.core.cutting.solve import WORK, solve
 from app.core.cutting.totals import Totals, levels, totals
 from app.core.errors import WorkshopError
@@ -123,9 +123,7 @@ def _solved(
 
 def planner_for(asked: Job) -> Callable[..., Plan]:
     """What plans a job: ``solve``, or over several periods what looks across them."""
-    if len(asked.periods) < 2:
-        return solve
-    return joint if asked.one_dimensional else part_by_part
+    return solve if len(asked.periods) < 2 else joint
 
 
 class _Ids:
