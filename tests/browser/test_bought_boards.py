@@ -10,6 +10,9 @@ from tests.services import yard
 from tests.services.porch_rack import put, walnut
 from tests.services.test_bought_boards import PARTS, SELLS
 from tests.services.test_glued_parts import TOP
+from tests.services.yard import in_short
+
+__all__ = ["in_short"]
 
 pytestmark = pytest.mark.browser
 

@@ -16,6 +16,9 @@ from app.services.rack_work import Clock
 from app.store.workspace import Workspace
 from tests.conftest import NOON
 from tests.services import yard
+from tests.services.yard import in_short
+
+__all__ = ["in_short"]
 
 CLOCK = Clock(NOON.date(), NOON)
 SELLS = "walnut, 4/4, 5 to 9 wide, 96 to 120 long, 12.50 per board foot"

@@ -13,6 +13,9 @@ from app.store.workspace import Workspace
 from tests.conftest import NOON
 from tests.services import yard
 from tests.services.porch_rack import put, walnut
+from tests.services.yard import in_short
+
+__all__ = ["in_short"]
 
 CLOCK = Clock(NOON.date(), NOON)
 # Its blank is 13/16 x 12 1/8 x 30 1/2 in.

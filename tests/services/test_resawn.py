@@ -13,6 +13,9 @@ from app.store.workspace import Workspace
 from tests.conftest import NOON
 from tests.services import yard
 from tests.services.porch_rack import put
+from tests.services.yard import in_short
+
+__all__ = ["in_short"]
 
 # Blanks of 7/16 x 5 1/8 x 30 1/2 in.
 SIDES = "side,2,3/8,5,30,walnut"

@@ -13,7 +13,10 @@ from tests.services import yard
 from tests.services.porch_rack import put, walnut
 from tests.services.test_bought_boards import PARTS, SELLS
 from tests.services.test_glued_parts import TOP
+from tests.services.yard import in_short
 from tests.web.reading import words
+
+__all__ = ["in_short"]
 
 PAGE = f"/series/{yard.SLUG}/1"
 
