@@ -6,11 +6,12 @@ offcut waits for which later part, and what planning together saves.
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterator
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from app.core.cutting import resawn
 from app.core.cutting.job import Area, Job, Stock
 from app.core.cutting.offcut_names import offcut_names
 from app.core.cutting.plan import Layout, Leftover, Plan
@@ -50,18 +51,41 @@ class Kept:
 
 
 def opened(plan: Plan) -> tuple[Opened, ...]:
-    """Every piece of stock that is cut, by the part that takes it, in order of time."""
-    counts: dict[tuple[int, str, tuple[str, ...]], int] = defaultdict(int)
-    when = plan.job.when
+    """Every piece of stock that is cut, by the part that takes it, in order of time.
+
+    What is resawn is taken whole by the first part that needs a board of it.
+    """
+    counts: Counter[tuple[int, str, tuple[str, ...]]] = Counter()
+    sawn: dict[str, list[Layout]] = defaultdict(list)
     for layout in plan.layouts:
-        key = (when(layout.period), layout.stock, _serves(plan, layout))
-        counts[key] += layout.copies
+        made = resawn.piece_of(layout.stock)
+        if made:
+            sawn[made[0]].append(layout)
+        else:
+            at = plan.job.when(layout.period)
+            counts[at, layout.stock, _serves(plan, [layout])] += layout.copies
+    for key, layouts in sawn.items():
+        counts.update(_whole(plan, key, layouts))
     stock = {one.id: one for one in plan.job.stock}
     names = _periods(plan.job)
     return tuple(
         Opened(names[at], stock[key], many, _cost(stock[key], many), serves)
         for (at, key, serves), many in sorted(counts.items(), key=lambda one: one[0][0])
     )
+
+
+def _whole(
+    plan: Plan, key: str, layouts: list[Layout]
+) -> Iterator[tuple[int, str, tuple[str, ...]]]:
+    """The whole pieces of stock that are resawn, when each is first needed."""
+    made = resawn.piece_of(layouts[0].stock)
+    assert made is not None
+    boards, taken, used = made[2], 0, 0
+    for at in sorted({plan.job.when(one.period) for one in layouts}):
+        used += sum(one.copies for one in layouts if plan.job.when(one.period) == at)
+        for _ in range(taken, -(-used // boards)):
+            taken += 1
+            yield at, key, _serves(plan, layouts)
 
 
 def to_buy_by_period(plan: Plan) -> dict[str, tuple[Opened, ...]]:
@@ -124,7 +148,7 @@ def taken_by_period(plan: Plan) -> dict[str, tuple[Kept, ...]]:
 
 def meant_for(plan: Plan, stock: str) -> tuple[str, ...]:
     """The parts that get blanks from a stock by the plan, in order of time."""
-    found = [_serves(plan, one) for one in plan.layouts if one.stock == stock]
+    found = [_serves(plan, [one]) for one in plan.layouts if one.stock == stock]
     parts = {one for serves in found for one in serves}
     return tuple(sorted(parts, key=plan.job.when))
 
@@ -171,11 +195,11 @@ def _cost(stock: Stock, many: int) -> int | None:
     return None if stock.cost is None else stock.cost * many
 
 
-def _serves(plan: Plan, layout: Layout) -> tuple[str, ...]:
-    """The parts that get blanks from a layout, in order."""
+def _serves(plan: Plan, layouts: Iterable[Layout]) -> tuple[str, ...]:
+    """The parts that get blanks from some layouts, in order."""
     due = {one.id: plan.job.when(one.period) for one in plan.job.blanks}
     names = _periods(plan.job)
-    times = {due[piece.blank] for piece in layout.pieces}
+    times = {due[piece.blank] for layout in layouts for piece in layout.pieces}
     return tuple(names[at] for at in sorted(times))
 
 

@@ -9,13 +9,15 @@ from typing import Any
 
 import pytest
 
-from app.core.cutting.job import Area, Blank, Job, Keep, Pin, Saw, Stock
+from app.core.cutting import alternatives
+from app.core.cutting.job import Area, Blank, Job, Keep, Pin, Resaw, Saw, Stock
 from app.core.cutting.parts_wood import (
     Kept,
     Saving,
     kept,
     left_by_period,
     meant_for,
+    opened,
     saving,
     taken_by_period,
     to_buy_by_period,
@@ -201,3 +203,22 @@ def test_the_saving_counts_the_blanks_that_only_find_a_place_together() -> None:
     plan = part_by_part(two_parts(board("long", "96", quantity=1)))
     short = part_by_part(two_parts(board("short", "41", quantity=1)))
     assert saving(plan, short).more_placed == 2
+
+
+def test_what_is_resawn_is_bought_whole_by_the_part_that_needs_it_first() -> None:
+    thick = board("thick", "72", thickness=inches("2"), cost=5000)
+    job = replace(
+        two_parts(thick),
+        plane=inches("1/4"),
+        resaw=Resaw(inches("1/16"), inches("8"), inches("1/8")),
+    )
+    base, side = job.blanks
+    job = replace(job, blanks=(base, replace(side, length=inches("60"), quantity=1)))
+    found = both_ways(job, work=100_000, planner=alternatives.solve)
+    check(found.plan)
+    (whole,) = opened(found.plan)
+    assert (whole.period, whole.stock, whole.quantity, whole.cost) == (
+        *("tray", replace(thick, quantity=whole.stock.quantity)),
+        *(1, 5000),
+    )
+    assert whole.serves == ("tray", "box")
