@@ -143,23 +143,27 @@ def _group(
 
 @dataclass(frozen=True, slots=True)
 class Prepared:
-    """Sides of a stock that are to be straight before its first cut, in words."""
+    """Stocks whose sides are to be straight before their first cut, in words."""
 
-    stock: str
+    stocks: tuple[str, ...]
     sides: tuple[str, ...]
 
 
 def prepared(plan: Plan) -> tuple[Prepared, ...]:
     """What is to be jointed or squared on which stock, in the order of sawing.
 
-    Sides that no cut of the plan makes and that bear on fence, gauge or stop.
+    Sides that no cut of the plan makes and that bear on fence, gauge or stop;
+    stocks with the same sides stand together.
     """
     labels = {one.id: one.name or one.id for one in plan.job.stock}
-    found: dict[str, dict[str, None]] = {}
+    found: dict[str, set[str]] = {}
     for layout, cut in sequence(plan):
         for ending, doing in ((RAW, "joint"), (RAW_END, "square")):
             side, told, _ = cut.against.partition(ending)
             if told:
-                sides = found.setdefault(labels[layout.stock], {})
-                sides[f"{doing} the {side}"] = None
-    return tuple(Prepared(stock, tuple(sides)) for stock, sides in found.items())
+                sides = found.setdefault(labels[layout.stock], set())
+                sides.add(f"{doing} the {side}")
+    together: dict[tuple[str, ...], list[str]] = {}
+    for stock, sides in found.items():
+        together.setdefault(tuple(sorted(sides)), []).append(stock)
+    return tuple(Prepared(tuple(them), sides) for sides, them in together.items())

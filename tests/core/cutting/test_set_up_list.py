@@ -66,7 +66,7 @@ def test_a_set_up_tells_what_goes_where_and_what_comes_off() -> None:
 
 def test_what_bears_on_fence_or_stop_is_made_straight_before_the_first_cut() -> None:
     assert prepared(series()) == (
-        Prepared("C1", ("square the left end", "joint the upper edge")),
+        Prepared(("C1",), ("joint the upper edge", "square the left end")),
     )
     (board,) = series().job.stock
     sawn = replace(series().job, stock=(replace(board, trimmed=True),))
