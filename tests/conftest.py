@@ -34,7 +34,12 @@ def workspace(tmp_path: Path) -> Iterator[Workspace]:
 def client(workspace: Workspace) -> FlaskClient:
     """A browser without a screen."""
     app = create_app(
-        workspace, TESTING=True, WTF_CSRF_ENABLED=False, CLOCK=lambda: NOON
+        workspace,
+        TESTING=True,
+        WTF_CSRF_ENABLED=False,
+        CLOCK=lambda: NOON,
+        # However busy the machine is, a plan is there when its page answers.
+        PATIENCE=60.0,
     )
     browser = app.test_client()
     # What a browser says of a request from one of our own pages.

@@ -49,12 +49,13 @@ class SearchView:
     ``over`` with ``told``: why it came to nothing. ``cost`` is that of the best
     plan so far in minor units, None before the first; ``gap`` says in words how
     far that is from the best possible; ``homeless`` counts blanks without a place.
-    ``unkept``: no plan of it is kept.
+    ``unkept``: no plan of it is kept; ``version`` is that of the plan before it.
     """
 
     id: str
     asked: Asked
     over: bool
+    version: int = 0
     told: str = ""
     cost: int | None = None
     gap: str = ""
@@ -150,9 +151,11 @@ def start(
     version: int,
     asked: Asked,
     now: datetime,
-    patience: float = PATIENCE,
+    patience: float | None = None,
 ) -> None:
     """Look for a plan; comes back when it is kept, or after ``patience`` seconds.
+
+    None: the time that a page may wait.
 
     Raises as ``plans.make`` does, and where these cuts are being planned already.
     """
@@ -168,7 +171,7 @@ def start(
             )
         search.id = tasks.start("Planning the cuts", search.run)
         _searches[key] = search
-    state = tasks.wait(search.id, patience)
+    state = tasks.wait(search.id, PATIENCE if patience is None else patience)
     if search.error:
         raise search.error
     if state.stage is Stage.BROKEN:
@@ -193,8 +196,7 @@ def keep_best(
     search.end(best[1], now)
     if search.error:
         raise search.error
-    view = SearchView(search.id, search.begun.asked, over=True, unkept=False)
-    return _standing(view, search.trail, *best)
+    return _standing(_view(search, over=True), search.trail, *best)
 
 
 def leave(workspace: Workspace, episode_id: int, search_id: str) -> None:
@@ -208,11 +210,17 @@ def look(workspace: Workspace, episode_id: int) -> SearchView | None:
     if search is None:
         return None
     over = search.over
-    view = SearchView(search.id, search.begun.asked, over, unkept=not search.kept)
+    view = _view(search, over)
     if over:
         return replace(view, told=_why(search))
     best = search.best()
     return _standing(view, search.trail, *best) if best else view
+
+
+def _view(search: _Search, over: bool) -> SearchView:
+    begun = search.begun
+    unkept = not search.kept
+    return SearchView(search.id, begun.asked, over, begun.version, unkept=unkept)
 
 
 def _standing(

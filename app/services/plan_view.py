@@ -12,10 +12,10 @@ from app.core.cutting.care import minded
 from app.core.cutting.diagram import diagrams, letters
 from app.core.cutting.job import Blank, Stock
 from app.core.cutting.key import key
-from app.core.cutting.offcut_names import board_names
+from app.core.cutting.offcut_names import board_names, offcut_names
 from app.core.cutting.order import numbered
 from app.core.cutting.outcome import balance
-from app.core.cutting.plan import Cut, Layout, Plan
+from app.core.cutting.plan import Cut, Plan
 from app.core.cutting.set_up_list import Prepared, SetUpGroup, by_set_up, prepared
 from app.core.cutting.spans import spans
 from app.core.length import Length
@@ -80,7 +80,10 @@ class LayoutView:
 
 @dataclass(frozen=True, slots=True)
 class LeftLine:
-    """Equal leftovers: offcuts where ``keep``, else scrap."""
+    """Equal leftovers: offcuts where ``keep``, else scrap.
+
+    ``stock`` is an offcut's own name on the diagrams, or the board of scrap.
+    """
 
     quantity: int
     stock: str
@@ -264,22 +267,18 @@ def _cuts(cuts: tuple[Cut, ...]) -> tuple[CutLine, ...]:
 
 
 def _leftovers(plan: Plan) -> tuple[LeftLine, ...]:
+    """Offcuts by the names they have on the diagrams, then scrap by its board."""
     names = {one.id: one.name or one.id for one in plan.job.stock}
     found: Counter[tuple[bool, str, Length, Length]] = Counter()
-    for layout in plan.layouts:
-        _count_left(layout, names[layout.stock], found)
+    for layout, named in zip(plan.layouts, offcut_names(plan), strict=True):
+        for one, name in zip(layout.leftovers, named, strict=True):
+            label = name or names[layout.stock]
+            found[one.keep, label, one.area.length, one.area.width] += layout.copies
     lines = [
-        LeftLine(count, stock, length, width, keep)
-        for (keep, stock, length, width), count in found.items()
+        LeftLine(count, label, length, width, keep)
+        for (keep, label, length, width), count in found.items()
     ]
     return tuple(sorted(lines, key=lambda line: (not line.keep, -line.length.nm)))
-
-
-def _count_left(
-    layout: Layout, name: str, found: Counter[tuple[bool, str, Length, Length]]
-) -> None:
-    for one in layout.leftovers:
-        found[one.keep, name, one.area.length, one.area.width] += layout.copies
 
 
 def _unplaced(plan: Plan) -> tuple[UnplacedLine, ...]:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, TypeGuard
 
-from flask import Blueprint, request
+from flask import Blueprint, current_app, request
 from werkzeug.wrappers import Response
 
 from app.services import (
@@ -17,6 +17,7 @@ from app.services import (
 from app.services.episodes import EpisodeView
 from app.services.plan_job import Asked
 from app.services.plan_questions import Answer
+from app.services.plan_search import SearchView
 from app.web import here
 from app.web.episodes import facts
 from app.web.forms import mends, sent_version
@@ -44,12 +45,19 @@ def section(episode: EpisodeView) -> dict[str, object]:
         "wood": shown,
         "search": search,
         # What was typed for a search stands in the form until another is begun.
-        "asked": search.asked if search and search.unkept else shown.asked,
+        "asked": search.asked if _stands(search, shown.version) else shown.asked,
         "wood_first": FIRST,
         "wood_rounds": ROUNDS,
         "wood_how": HOW,
         "today": here.today(),
     }
+
+
+def _stands(search: SearchView | None, version: int) -> TypeGuard[SearchView]:
+    """Whether what was typed for a search is newer than the plan that is kept."""
+    if search is None or not search.unkept:
+        return False
+    return bool(search.told) or search.version == version
 
 
 @bp.post("/series/<slug>/<int:number>/plan")
@@ -66,13 +74,21 @@ def make(slug: str, number: int) -> Response:
 def take_back(slug: str, number: int) -> Response:
     """Plan again without one of the wishes."""
     episode = episodes.find(here.workspace(), slug, number)
-    asked = plans.show(here.workspace(), episode.id).asked
+    asked = plans.show(here.workspace(), episode.id, drawn=False).asked
     wishes = asked.wishes.less(_whole(request.form.get("wish", "")))
     return _look_for(slug, number, Asked(asked.dealer, wishes))
 
 
 def _look_for(slug: str, number: int, asked: Asked) -> Response:
-    plan_search.start(here.workspace(), slug, number, sent_version(), asked, here.now())
+    plan_search.start(
+        here.workspace(),
+        slug,
+        number,
+        sent_version(),
+        asked,
+        here.now(),
+        current_app.config.get("PATIENCE"),
+    )
     return to_episode(slug, number, "wood")
 
 

@@ -34,7 +34,7 @@ def patient(monkeypatch: pytest.MonkeyPatch) -> Iterator[Patient]:
     """Every search goes on until it is stopped, and no page waits for it."""
     made = Patient()
     monkeypatch.setattr(plan_search, "solve", made)
-    monkeypatch.setattr(plan_search.start, "__defaults__", (0.0,))
+    monkeypatch.setattr(plan_search, "PATIENCE", 0.0)
     yield made
     made.go_on.set()
 

@@ -162,6 +162,7 @@ FORMS: dict[str, dict[str, str]] = {
 def browser(workspace: Workspace, **config: object) -> FlaskClient:
     """A browser without a screen that gets an error page, never an exception."""
     settings = {"WTF_CSRF_ENABLED": False, "CLOCK": lambda: NOON} | config
+    settings = {"PATIENCE": 60.0} | settings
     made = create_app(workspace, **settings).test_client()
     made.environ_base["HTTP_SEC_FETCH_SITE"] = "same-origin"
     return made

@@ -20,11 +20,11 @@ SCRIPT = {"HX-Request": "true"}
 
 
 @pytest.fixture
-def patient(monkeypatch: pytest.MonkeyPatch) -> Iterator[Patient]:
+def patient(client: FlaskClient, monkeypatch: pytest.MonkeyPatch) -> Iterator[Patient]:
     """Every search goes on until it is stopped, and no page waits for it."""
     made = Patient()
     monkeypatch.setattr(plan_search, "solve", made)
-    monkeypatch.setattr(plan_search.start, "__defaults__", (0.0,))
+    client.application.config["PATIENCE"] = 0.0
     yield made
     made.go_on.set()
 
