@@ -16,6 +16,7 @@ from app.core.cutting.open_ways import choice_of
 from app.core.cutting.parts_wood import meant_for
 from app.core.cutting.plan import Bound, Plan
 from app.core.cutting.series import BothWays, both_ways
+from app.core.cutting.solve import WORK
 from app.core.cutting.written import answer_document, job_document, read_plan
 from app.core.errors import StaleEdit, WorkshopError
 from app.core.money import Money
@@ -121,11 +122,17 @@ def search(
 
 
 def make(
-    workspace: Workspace, slug: str, version: int, dealer: str, now: datetime
+    workspace: Workspace,
+    slug: str,
+    version: int,
+    dealer: str,
+    now: datetime,
+    work: int = WORK,
 ) -> None:
-    """Plan at once, by work alone. Raises as ``begin`` does."""
+    """Plan at once, by ``work`` alone. Raises as ``begin`` does."""
     begun = begin(workspace, slug, version, dealer)
-    keep(workspace, begun, both_ways(begun.job, planner=alternatives.solve), now)
+    found = both_ways(begun.job, work=work, planner=alternatives.solve)
+    keep(workspace, begun, found, now)
 
 
 def keep(workspace: Workspace, begun: Begun, found: BothWays, now: datetime) -> None:

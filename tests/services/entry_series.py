@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from app.services import designs, episodes, series
 from app.store.workspace import Workspace
+from tests.services.yard import shop
 
 HEAD = "part,quantity,thickness,width,length,species"
 PARTS = (
@@ -30,7 +31,8 @@ SELLS = "walnut, 4/4, 6, 96, 48.00\nwalnut, 4/4, 8, 72, 52.00\nwalnut, 4/4, 6, 4
 
 
 def entry(workspace: Workspace) -> str:
-    """Three parts with a list of parts each; gives the series' slug."""
+    """Three parts with a list of parts each, little time to plan; gives the slug."""
+    shop(workspace, plan_seconds="1")
     slug = series.create(workspace, "For the hallway", "")
     for number, (title, parts) in enumerate(PARTS, 1):
         episodes.add(workspace, slug, title, "", "")

@@ -19,14 +19,16 @@ from tests.conftest import NOON
 from tests.core.cutting.checker import check
 from tests.services.porch_rack import put, walnut
 from tests.services.test_plans import SLUG, cut, make, porch, seen
+from tests.services.yard import shop
 
 __all__ = ["porch"]
 
+WORK = 50_000
 SELLS = "walnut, 1, 6, 96, 60.00"
 
 
 def plan_all(workspace: Workspace, sells: str = SELLS, version: int = 0) -> None:
-    series_wood.make(workspace, SLUG, version, sells, NOON)
+    series_wood.make(workspace, SLUG, version, sells, NOON, WORK)
 
 
 def wood(workspace: Workspace) -> series_wood.SeriesWoodView:
@@ -129,7 +131,7 @@ def test_a_line_no_dealer_writes_is_refused_by_its_number(porch: Workspace) -> N
 
 def test_a_rack_that_changed_meanwhile_keeps_the_plan_out(porch: Workspace) -> None:
     begun = series_wood.begin(porch, SLUG, 0, SELLS)
-    found = both_ways(begun.job)
+    found = both_ways(begun.job, work=WORK)
     put(porch, walnut("96", "8"))
     with pytest.raises(WorkshopError, match="changed while"):
         series_wood.keep(porch, begun, found, NOON)
@@ -137,6 +139,7 @@ def test_a_rack_that_changed_meanwhile_keeps_the_plan_out(porch: Workspace) -> N
 
 
 def test_a_search_beside_the_pages_keeps_its_plan(porch: Workspace) -> None:
+    shop(porch, plan_seconds="1")
     begun = series_wood.begin(porch, SLUG, 0, SELLS)
     task = series_wood.search(porch, begun, NOON, lambda: "/there")
     state = tasks.wait(task, 60)

@@ -68,7 +68,7 @@ def test_a_refused_line_stays_as_typed_beside_its_reason(
 def test_a_plan_made_elsewhere_meanwhile_is_not_written_over(
     client: FlaskClient, hallway: str, workspace: Workspace
 ) -> None:
-    series_wood.make(workspace, hallway, 0, SELLS, NOON)
+    series_wood.make(workspace, hallway, 0, SELLS, NOON, 50_000)
     sent = {"dealer": "", "version": "0"}
     answer = client.post(f"/series/{hallway}/wood", data=sent)
     assert answer.status_code == 409
