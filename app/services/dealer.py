@@ -10,23 +10,30 @@ from app.core.cutting.job import Blank, Saw, Stock
 from app.core.cutting.pile import representative
 from app.core.cutting.random_widths import RandomWidths
 from app.core.errors import WorkshopError
-from app.core.length import Length, Unit, show
-from app.core.measure import dressed, quarters
-from app.core.money import Money
+from app.core.length import Unit, show
+from app.core.measure import dressed
 from app.core.movement import Piece, PieceKind
 from app.core.part import Dimensions
 from app.core.receiving import Per, tally
 from app.core.shop import Shop
 from app.core.wood import species_or_plain
+from app.services.dealer_cells import (
+    FIELD,
+    RANDOM_LIKE,
+    RANGE,
+    Price,
+    read_price,
+    read_range,
+    read_size,
+    read_thickness,
+)
 
-FIELD = "dealer"
 ORDER = "species, thickness, width, length, price of one board"
 MOST = 60
 LONGEST_SPECIES = 80
 LONGEST_CELL = 80
 BOARD_LIKE = "walnut, 13/16, 6, 96, 48.00"
 STICK_LIKE = "pine, 1 x 4, 96, 7.50 a stick"
-RANDOM_LIKE = "walnut, 4/4, 5 to 9 wide, 96 to 120 long, 12.50 per board foot"
 METRIC_LIKE = "oak, 27, 120 to 240 wide, 2000 to 3000 long, 2900 per m3"
 # What is sold, and how a line of it is written; invented prices.
 EXAMPLES = {
@@ -44,16 +51,7 @@ EXAMPLES = {
     ),
 }
 
-_PER = {
-    Per.BOARD_FOOT: r"board foot|board feet|bd\.? ?ft\.?|bf",
-    Per.CUBIC_METRE: r"cubic met(?:re|er)|m3|m³",
-    Per.SQUARE_METRE: r"square met(?:re|er)|m2|m²",
-    Per.PIECE: r"piece|board|stick|sheet|each|one",
-}
-_PRICE = re.compile(r"(\S+?)(?: ?(?:(?:per|a|an|/) ?(.+)|(each)))?", re.IGNORECASE)
-_RANGE = re.compile(r"(.+?) (?:to|-|–) (.+?) (wide|long)", re.IGNORECASE)
 _NOMINAL = re.compile(r"(\d{1,2}(?:/4)?) ?[x×] ?(\d{1,2})")
-_ROUGH = re.compile(r"(\d{1,2}/4)(?: (s1s|s2s|planed one side|planed both sides))?")
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,22 +60,6 @@ class Offer:
 
     stock: Stock
     kind: PieceKind
-
-
-@dataclass(frozen=True, slots=True)
-class _Thick:
-    """A thickness as it lies in the pile, and what the dealer reckons with."""
-
-    actual: Length
-    charged: Length
-    name: str
-
-
-@dataclass(frozen=True, slots=True)
-class _Price:
-    minor: int
-    per: Per
-    word: str
 
 
 def read(
@@ -149,10 +131,10 @@ def _line(number: int, line: str, shop: Shop) -> Offer | RandomWidths:
     if max(map(len, cells[1:])) > LONGEST_CELL:
         raise _not_understood(number)
     try:
-        price = _price(cells[-1], shop)
+        price = read_price(cells[-1], shop)
         if is_stick:
             return _stick(number, cells, price, shop)
-        ranges = _RANGE.fullmatch(cells[2]), _RANGE.fullmatch(cells[3])
+        ranges = RANGE.fullmatch(cells[2]), RANGE.fullmatch(cells[3])
         if any(ranges):
             return _random(number, cells, price, shop)
         return _board(number, cells, price, shop)
@@ -168,10 +150,10 @@ def _not_understood(number: int) -> WorkshopError:
     )
 
 
-def _board(number: int, cells: list[str], price: _Price, shop: Shop) -> Offer:
+def _board(number: int, cells: list[str], price: Price, shop: Shop) -> Offer:
     """A board or sheet of one size, priced by the piece or by how much it is."""
-    thick = _thickness(cells[1], shop)
-    width, length = (_size(cell, shop) for cell in cells[2:4])
+    thick = read_thickness(cells[1], shop)
+    width, length = (read_size(cell, shop) for cell in cells[2:4])
     size = Dimensions(length, width, thick.charged)
     units = tally(price.per, Piece(PieceKind.BOARD, cells[0], size), 1)
     figures = (thick.name, *(show(x, shop.display).figure for x in (width, length)))
@@ -185,7 +167,7 @@ def _board(number: int, cells: list[str], price: _Price, shop: Shop) -> Offer:
     )
 
 
-def _stick(number: int, cells: list[str], price: _Price, shop: Shop) -> Offer:
+def _stick(number: int, cells: list[str], price: Price, shop: Shop) -> Offer:
     """Softwood by its nominal size: what it measures dry is looked up."""
     found = _NOMINAL.fullmatch(cells[1])
     if not found or price.per is not Per.PIECE:
@@ -193,7 +175,7 @@ def _stick(number: int, cells: list[str], price: _Price, shop: Shop) -> Offer:
             f"With four parts it sells sticks by their nominal size, like {STICK_LIKE}."
             f" With five: {ORDER}, like {BOARD_LIKE}."
         )
-    length = _size(cells[2], shop)
+    length = read_size(cells[2], shop)
     thickness = dressed(found[1], "thickness").dry
     width = dressed(found[2], "width").dry
     name = f"{found[1]} × {found[2]} × {show(length, shop.display).figure}"
@@ -222,87 +204,23 @@ def _offer(
     return Offer(stock, kind)
 
 
-def _random(number: int, cells: list[str], price: _Price, shop: Shop) -> RandomWidths:
+def _random(number: int, cells: list[str], price: Price, shop: Shop) -> RandomWidths:
     if price.per is Per.PIECE:
         raise WorkshopError(
             "boards of random width have no price by the piece. Say what it is for, "
             f"like {RANDOM_LIKE}."
         )
-    thick = _thickness(cells[1], shop)
+    thick = read_thickness(cells[1], shop)
     metric = shop.unit is Unit.MILLIMETRE
     return RandomWidths(
         id=f"{FIELD}-{number}",
         species=cells[0],
         thickness=thick.actual,
         charged=thick.charged,
-        widths=_range(cells[2], "wide", shop),
-        lengths=_range(cells[3], "long", shop),
+        widths=read_range(cells[2], "wide", shop),
+        lengths=read_range(cells[3], "long", shop),
         rate=price.minor,
         per=price.per,
         name=f"{cells[0]} {thick.name}",
         metric=metric,
     )
-
-
-def _range(cell: str, word: str, shop: Shop) -> tuple[Length, Length]:
-    """``5 to 9 wide``, or one size alone for both limits: ``96 long``."""
-    found = _RANGE.fullmatch(cell)
-    if not found:
-        one = _size(cell.removesuffix(word).strip(), shop)
-        return one, one
-    if found[3].lower() != word:
-        raise WorkshopError(
-            f"“{cell}” stands where boards are {word}. Widths come first, then "
-            f"lengths, like {RANDOM_LIKE}."
-        )
-    low, high = _size(found[1], shop), _size(found[2], shop)
-    if high < low:
-        raise WorkshopError(
-            f"“{cell}” ends before it begins. Write the smaller size first."
-        )
-    return low, high
-
-
-def _thickness(cell: str, shop: Shop) -> _Thick:
-    """A size, or quarters: ``4/4`` is rough, ``4/4 S2S`` planed on both faces.
-
-    The dealer charges for the rough thickness either way.
-    """
-    found = _ROUGH.fullmatch(cell.lower())
-    if not found:
-        size = _size(cell, shop)
-        return _Thick(size, size, show(size, shop.display).figure)
-    known = quarters(found[1])
-    planed = {
-        None: known.rough,
-        "s1s": known.one_side,
-        "planed one side": known.one_side,
-    }.get(found[2], known.two_sides)
-    if planed is None:
-        raise WorkshopError(
-            f"{found[1]} has no standard size planed on one side. Type its thickness, "
-            "or S2S for both."
-        )
-    return _Thick(planed, known.rough, cell)
-
-
-def _price(cell: str, shop: Shop) -> _Price:
-    found = _PRICE.fullmatch(cell)
-    if not found:
-        raise WorkshopError(f"“{cell[:40]}” is not a price. Type it like 12.50.")
-    word = (found[2] or found[3] or "piece").strip().lower()
-    per = next((x for x, ways in _PER.items() if re.fullmatch(ways, word)), None)
-    if per is None:
-        raise WorkshopError(
-            f"A price “{cell[:40]}” is for what? Say board foot, m3, m2, or the piece: "
-            "board, stick or sheet."
-        )
-    money = Money.read(found[1], shop.currency, input=FIELD)
-    return _Price(money.minor, per, word)
-
-
-def _size(typed: str, shop: Shop) -> Length:
-    found = Length.read(typed, shop.unit, input=FIELD)
-    if not found:
-        raise WorkshopError(f"“{typed}” is no size for a board.", input=FIELD)
-    return found

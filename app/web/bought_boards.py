@@ -5,7 +5,7 @@ from __future__ import annotations
 from flask import Blueprint, request
 from werkzeug.wrappers import Response
 
-from app.services import before_sawing, bought_boards, dealer
+from app.services import before_sawing, boards_typed, bought_boards, dealer
 from app.services.episodes import EpisodeView
 from app.services.rack_work import Clock
 from app.web import here
@@ -21,7 +21,7 @@ def section(episode: EpisodeView) -> dict[str, object]:
         "before_sawing": before_sawing.show_for(here.workspace(), episode.id),
         "to_choose": bought_boards.show_for(here.workspace(), episode.id),
         "dealer_lines": dealer.EXAMPLES[here.shop().unit],
-        "boards_like": bought_boards.like(here.shop()),
+        "boards_like": boards_typed.like(here.shop()),
     }
 
 
