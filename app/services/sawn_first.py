@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from sqlalchemy.orm import Session
@@ -10,6 +10,7 @@ from sqlalchemy.orm import Session
 from app.core.cutting.outcome import used
 from app.core.cutting.plan import Plan
 from app.core.cutting.resawn import told
+from app.core.errors import WorkshopError
 from app.core.movement import Movement, Taken
 from app.core.resawing import resawn
 from app.store import rack
@@ -34,8 +35,18 @@ def taken(work: Session, plan: Plan, record: Record) -> tuple[Plan, dict[str, Ta
     stock = tuple(
         replace(one, name=names.get(one.id, one.name)) for one in plan.job.stock
     )
-    found = {key: by_id[key].taking(count) for key, count in used(plan).items()}
+    found = {key: _pile(by_id, key).taking(n) for key, n in used(plan).items()}
     return replace(plan, job=replace(plan.job, stock=stock)), found
+
+
+def _pile(piles: Mapping[str, Pile], key: str) -> Pile:
+    # A part of a series may want the other half of a board that it does not resaw.
+    if key not in piles:
+        raise WorkshopError(
+            f"{key} is not on the rack. Plan the cuts of this part again; nothing was "
+            "marked as cut."
+        )
+    return piles[key]
 
 
 def _sawn(

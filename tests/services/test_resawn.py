@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
+from app.core.cutting.written import read_plan
+from app.core.errors import WorkshopError
 from app.core.length import inches
-from app.core.movement import Piece, PieceKind
+from app.core.movement import Movement, Piece, PieceKind
 from app.core.part import Dimensions
-from app.services import before_sawing, plans
+from app.services import before_sawing, plans, sawn_first
+from app.store import plans as store
 from app.store.rack import pile
+from app.store.schema import MovementRow
 from app.store.workspace import Workspace
 from tests.conftest import NOON
 from tests.services import yard
@@ -153,3 +159,20 @@ def test_the_printed_plan_says_what_is_resawn_before_the_cuts(bench: Workspace) 
     assert (count, named) == ("1", "W1")
     assert before.startswith("1 1/4 in")
     assert into.startswith("2 boards, flat on both faces 17/32 in")
+
+
+def test_half_a_board_that_is_not_there_is_refused_in_words(bench: Workspace) -> None:
+    put(bench, thick(thickness="1 1/4"))
+    yard.make(bench)
+    with bench.write() as work:
+        row = store.latest(work, yard.episode_id_of(work))
+        assert row is not None
+        plan = read_plan(row.job, row.answer)
+        other = tuple(one for one in plan.layouts if one.stock.endswith("2/2"))
+        assert other
+        with pytest.raises(WorkshopError, match="not on the rack"):
+            sawn_first.taken(work, replace(plan, layouts=other), nothing)
+
+
+def nothing(movement: Movement) -> MovementRow:
+    raise AssertionError(f"{movement.kind} was recorded")
