@@ -22,7 +22,7 @@ from app.core.errors import NotFound, WorkshopError
 from app.services import plans, settings, tasks
 from app.services.plan_job import Asked
 from app.services.plans import Begun
-from app.services.tasks import Progress, Stage
+from app.services.tasks import Progress, Stage, Stopped
 from app.store.workspace import Workspace
 
 # So long a page waits for a plan before it shows how far the search is, seconds.
@@ -90,11 +90,19 @@ class _Search:
     begun_well: threading.Event = field(default_factory=threading.Event)
 
     def left(self) -> float:
-        """Seconds that the solver still has."""
-        return 0.0 if self.closing else self.ends - monotonic()
+        """Seconds that the solver still has.
+
+        Raises Stopped after somebody ended the search: then nobody waits for the
+        solver's answer, and whatever it still does only takes time from others.
+        """
+        if self.closing:
+            raise Stopped
+        return self.ends - monotonic()
 
     def watch(self, standing: Standing) -> None:
-        """Note a better plan; the solver's thread calls this."""
+        """Note a better plan; the solver's thread calls this. Raises as ``left``."""
+        if self.closing:
+            raise Stopped
         self.trail.append(standing)
         self.begun_well.set()
 
@@ -107,7 +115,8 @@ class _Search:
             self.error = error
             raise
         finally:
-            self.over = True
+            # Whoever closed it is about to end it.
+            self.over = self.over or not self.closing
         return ""
 
     def best(self) -> tuple[Standing, Plan] | None:
@@ -187,8 +196,8 @@ def keep_best(
     any more or its plan cannot be kept.
     """
     search = _find(workspace, episode_id, search_id)
-    search.closing = True
     search.begun_well.wait(FIRST_PLAN)
+    search.closing = True
     best = search.best()
     if best is None:
         search.leave()

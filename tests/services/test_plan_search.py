@@ -37,9 +37,11 @@ class Patient:
         plan = solve(job)
         self.watch, self.plan = watch, plan
         self.tell(9000, 4000)
-        while left() > 0 and not self.go_on.wait(0.002):
-            pass
-        self.ended.set()
+        try:
+            while left() > 0 and not self.go_on.wait(0.002):
+                pass
+        finally:
+            self.ended.set()
         return plan
 
     def tell(self, cost: int, bound: int) -> None:
