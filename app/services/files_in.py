@@ -36,10 +36,10 @@ from app.store.schema import (
     PlanRow,
     Publication,
     Series,
-    SeriesPlan,
     Settings,
     StepRow,
 )
+from app.store.series_plan import SeriesPlan
 from app.store.series_rows import OF_DESIGN, OF_EPISODE, add_lists, of_episode
 from app.store.workspace import Workspace
 

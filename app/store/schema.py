@@ -1,4 +1,4 @@
-"""Every table. Lengths are whole nanometres, volumes text, money minor units.
+"""The tables. Lengths are whole nanometres, volumes text, money minor units.
 
 Rows that a person edits carry ``version``; saving compares it (see
 ``app.store.edits``). Movements and what hangs on them are never edited.
@@ -268,23 +268,6 @@ class PlanRow(Base):
     job: Mapped[dict[str, Any]] = mapped_column(JSON)
     answer: Mapped[dict[str, Any]] = mapped_column(JSON)
     cut_on: Mapped[date | None] = mapped_column(Date)
-
-
-class SeriesPlan(Base):
-    """The plan of a whole series' wood, as JSON documents.
-
-    ``answer`` is the plan for all parts together, ``apart`` the same job planned
-    part by part, to hold it against.
-    """
-
-    __tablename__ = "series_plan"
-    id: Mapped[int] = mapped_column(primary_key=True)
-    version: Mapped[int] = mapped_column(default=1)
-    series_id: Mapped[int] = mapped_column(ForeignKey("series.id"), unique=True)
-    made_at: Mapped[datetime] = mapped_column(Moment)
-    job: Mapped[dict[str, Any]] = mapped_column(JSON)
-    answer: Mapped[dict[str, Any]] = mapped_column(JSON)
-    apart: Mapped[dict[str, Any]] = mapped_column(JSON)
 
 
 class Note(Base):

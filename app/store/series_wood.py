@@ -5,7 +5,7 @@ from __future__ import annotations
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from app.store.schema import SeriesPlan
+from app.store.series_plan import SeriesPlan
 
 
 def of_series(work: Session, series_id: int) -> SeriesPlan | None:

@@ -13,7 +13,8 @@ from app.core.errors import StaleEdit, WorkshopError
 from app.services import episodes, files, series, series_wood, tasks
 from app.services.series_wood_view import SeriesPlanView
 from app.store import rack
-from app.store.schema import Episode, PartRow, SeriesPlan
+from app.store.schema import Episode, PartRow
+from app.store.series_plan import SeriesPlan
 from app.store.workspace import Workspace, open_workspace
 from tests.conftest import NOON
 from tests.core.cutting.checker import check

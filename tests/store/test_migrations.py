@@ -11,7 +11,7 @@ from alembic.config import Config
 from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
 
-from app.store import rack, schema
+from app.store import rack, schema, series_plan
 from app.store.base import Base
 from app.store.workspace import DATABASE, Workspace, open_workspace
 
@@ -42,6 +42,7 @@ def test_a_workspace_of_each_revision_opens_with_this_ones_tables(
     workspace = opened(revision, tmp_path)
     with workspace.engine.connect() as connection:
         context = MigrationContext.configure(connection)
+        assert series_plan.SeriesPlan.metadata is Base.metadata
         assert compare_metadata(context, Base.metadata) == []
         assert connection.exec_driver_sql("PRAGMA foreign_key_check").all() == []
         assert connection.exec_driver_sql("PRAGMA foreign_keys").scalar() == 1

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from alembic import context
 
-from app.store import schema  # noqa: F401  fills the metadata
+from app.store import schema, series_plan  # noqa: F401  fill the metadata
 from app.store.base import Base
 
 connection = context.config.attributes["connection"]
