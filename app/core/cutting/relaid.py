@@ -1,22 +1,21 @@
 """The same pieces on the same board, so that what is left over is worth most.
 
-A pattern is read as a nest of rows: slabs side by side, each a blank or a row across
-it. What is waste in it falls together and comes off as large as it can. Large slabs
-come off before small ones, on every board, so that one setting serves them all.
+What is waste in a pattern falls together and comes off as large as it can. Large
+slabs come off before small ones, on every board, so that one setting serves them all.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import groupby
 
 from app.core.cutting.fit import within_limits
 from app.core.cutting.job import Job, Machine, Stock
+from app.core.cutting.nests import Nest, Row, needs, other_ways, read
 from app.core.cutting.order import set_ups_of
-from app.core.cutting.pattern import Box, Pattern, RawCut, Shape, other
+from app.core.cutting.pattern import Box, Pattern, Shape, other
 from app.core.cutting.plan import Direction
-from app.core.cutting.sawn import halves
+from app.core.cutting.sawn import NARROW, halves
 from app.core.cutting.worth import Policy
 from app.core.length import mm
 
@@ -27,24 +26,14 @@ MOST_TRIES = 100  # plans weighed for fewer set-ups
 CROSSCUT, RIP = Direction.CROSSCUT, Direction.RIP
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
-    """Slabs parted off one after another in one direction."""
-
-    direction: Direction
-    slabs: tuple[Nest, ...]
-
-
-Nest = Shape | Row
-
-
 def best_leftover(pattern: Pattern, job: Job, stock: Stock) -> Pattern:
     """The pattern, or the same pieces laid out so that its offcuts are worth more.
 
-    Where they are worth the same, the one with fewer rips of short pieces, then
-    fewer set-ups, then fewer cuts. Rounds of cuts, limits of the machine and the
-    way of the first round stay kept. A board with defects stays as it is, and so
-    does a pattern whose wood a later period cuts up.
+    Only that pieces which no hand can hold are ripped counts more: they are ripped
+    in one length where that goes. Where they are worth the same, the one with fewer
+    rips of short pieces, then fewer set-ups, then fewer cuts. Rounds of cuts, limits
+    of the machine and the way of the first round stay kept. A board with defects
+    stays as it is, and so does a pattern whose wood a later period cuts up.
     """
     return min(as_good(pattern, job, stock), key=_changes)
 
@@ -52,16 +41,18 @@ def best_leftover(pattern: Pattern, job: Job, stock: Stock) -> Pattern:
 def as_good(pattern: Pattern, job: Job, stock: Stock) -> list[Pattern]:
     """Every way found to saw the same pieces whose offcuts are worth most.
 
-    All of them with as few rips of short pieces as any; the pattern itself is last
-    among them where it is one.
+    Before that counts that few pieces are ripped which no hand can hold, whatever
+    the machine; all of them have as few rips of short pieces as any. The pattern
+    itself is last among them where it is one.
     """
     found = [*_again(pattern, job, stock), pattern]
     policy = Policy.of(job)
 
-    def rank(one: Pattern) -> tuple[int, int]:
+    def rank(one: Pattern) -> tuple[int, int, int]:
         worth = sum(policy.worth(box[2], box[3]) for box in one.waste)
-        short = sum(c.direction is RIP and c.box[2] < SHORT for c in one.cuts)
-        return (-worth, short)
+        ripped = [cut.box[2] for cut in one.cuts if cut.direction is RIP]
+        unheld = sum(length < NARROW for length in ripped)
+        return (unheld, -worth, sum(length < SHORT for length in ripped))
 
     ranks = [rank(one) for one in found]
     best = min(ranks)
@@ -98,7 +89,7 @@ def _again(pattern: Pattern, job: Job, stock: Stock) -> list[Pattern]:
     root = _root(pattern)
     if stock.defects or root is None:
         return []
-    nest = _nest(root, _Read.of(pattern))
+    nest = read(pattern, root)
     if nest is None:
         return []
     kerf = job.saw.kerf.nm
@@ -106,14 +97,16 @@ def _again(pattern: Pattern, job: Job, stock: Stock) -> list[Pattern]:
     ways = [(saw, nest)]
     if job.stages is None:
         freely = replace(saw, staged=False)
-        ways = [(freely, one) for one in (*_other_ways(nest, kerf), nest)] + ways
+        nests = [*other_ways(nest, root[2], kerf), nest]
+        ways = [(freely, one) for one in nests] + ways
     # Where a machine holds nothing so short, small slabs come off a long board.
     for small_first in (False, True):
         made = [
             replace(how, small_first=small_first).again(pattern, root, one)
             for how, one in ways
         ]
-        if allowed := [one for one in made if one and _allowed(one, job)]:
+        begun = [one for one in made if one and _begins_like(pattern, one, job)]
+        if allowed := [one for one in begun if _allowed(one, job)]:
             return allowed
     return []
 
@@ -124,6 +117,17 @@ def _allowed(pattern: Pattern, job: Job) -> bool:
     )
 
 
+def _begins_like(pattern: Pattern, other: Pattern, job: Job) -> bool:
+    """Whether the first round runs the way it did, where the maker asked for one."""
+    if job.first == "either":
+        return True
+    first = [
+        next((cut.direction for cut in one.cuts if not cut.trim), None)
+        for one in (pattern, other)
+    ]
+    return first[0] is first[1]
+
+
 def _root(pattern: Pattern) -> Box | None:
     """What is there once the stock is trimmed; None where nothing is known of it."""
     trims = [cut for cut in pattern.cuts if cut.trim]
@@ -131,102 +135,6 @@ def _root(pattern: Pattern) -> Box | None:
         return pattern.cuts[0].box if pattern.cuts else None
     near, far = halves(trims[-1])
     return far if near[2] * near[3] < far[2] * far[3] else near
-
-
-@dataclass(frozen=True, slots=True)
-class _Read:
-    """A pattern by its boxes."""
-
-    pieces: dict[Box, Shape]
-    cuts: dict[Box, RawCut]
-
-    @classmethod
-    def of(cls, pattern: Pattern) -> _Read:
-        pieces = {box: shape for shape, box in pattern.pieces}
-        return cls(pieces, {cut.box: cut for cut in pattern.cuts})
-
-
-def _nest(box: Box, read: _Read) -> Nest | None:
-    """The rows in a box; None where it is waste. A row of one is no row."""
-    if box in read.pieces:
-        return read.pieces[box]
-    cut = read.cuts.get(box)
-    if cut is None:
-        return None
-    slabs: list[Nest] = []
-    for half in halves(cut):
-        found = _nest(half, read) if half[2] > 0 and half[3] > 0 else None
-        if isinstance(found, Row) and found.direction is cut.direction:
-            slabs.extend(found.slabs)
-        elif found:
-            slabs.append(found)
-    return _row(cut.direction, slabs)
-
-
-def _row(direction: Direction, slabs: list[Nest]) -> Nest | None:
-    if len(slabs) < 2:
-        return slabs[0] if slabs else None
-    return Row(direction, tuple(slabs))
-
-
-def needs(nest: Nest, kerf: int) -> tuple[int, int]:
-    """The least length and width that a nest can be sawn from, nm."""
-    if isinstance(nest, Shape):
-        return nest.length, nest.width
-    sizes = [needs(slab, kerf) for slab in nest.slabs]
-    gaps = kerf * (len(sizes) - 1)
-    lengths, widths = zip(*sizes, strict=True)
-    if nest.direction is CROSSCUT:
-        return sum(lengths) + gaps, max(widths)
-    return max(lengths), sum(widths) + gaps
-
-
-def _other_ways(nest: Nest, kerf: int) -> list[Nest]:
-    """The nest with its slabs of one width gathered, and turned where that goes."""
-    gathered = _gathered(nest, kerf)
-    turned = _turned(gathered)
-    return [one for one in (gathered, turned) if one != nest]
-
-
-def _gathered(nest: Nest, kerf: int) -> Nest:
-    """Slabs that leave the same strip beside them as one block with one strip."""
-    if isinstance(nest, Shape):
-        return nest
-    axis = 1 if nest.direction is CROSSCUT else 0
-    inner = [_gathered(slab, kerf) for slab in nest.slabs]
-    inner.sort(key=lambda slab: -needs(slab, kerf)[axis])
-    widest = needs(inner[0], kerf)[axis]
-    slabs: list[Nest] = []
-    for size, these in groupby(inner, key=lambda slab: needs(slab, kerf)[axis]):
-        block = list(these)
-        if size == widest or len(block) < 2:
-            slabs.extend(block)
-        else:
-            slabs.append(Row(nest.direction, tuple(block)))
-    return Row(nest.direction, tuple(slabs))
-
-
-def _turned(nest: Nest) -> Nest:
-    """Rows of blanks that are all alike, sawn the other way round first."""
-    if isinstance(nest, Shape):
-        return nest
-    slabs = tuple(_turned(slab) for slab in nest.slabs)
-    rows = [_blanks(slab, other(nest.direction)) for slab in slabs]
-    alike = {tuple(one.along(other(nest.direction)) for one in row) for row in rows}
-    if len(alike) > 1 or () in alike:
-        return Row(nest.direction, slabs)
-    columns = (Row(nest.direction, column) for column in zip(*rows, strict=True))
-    return Row(other(nest.direction), tuple(columns))
-
-
-def _blanks(nest: Nest, direction: Direction) -> tuple[Shape, ...]:
-    """The blanks of a row in a direction, small first; none where it is another."""
-    if isinstance(nest, Shape) or nest.direction is not direction:
-        return ()
-    blanks = [slab for slab in nest.slabs if isinstance(slab, Shape)]
-    if len(blanks) < len(nest.slabs):
-        return ()
-    return tuple(sorted(blanks, key=lambda one: (one.along(direction), one.blank)))
 
 
 @dataclass(frozen=True, slots=True)

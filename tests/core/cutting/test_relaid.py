@@ -69,9 +69,17 @@ def test_a_board_laid_out_again_holds_the_same_and_leaves_no_less(seed: int) -> 
         for laid in run.laid:
             stock = asked.stock[laid.stock]
             again = best_leftover(laid.pattern, asked, stock)
-            assert worth(again, asked) >= worth(laid.pattern, asked)
+            better = worth(again, asked) >= worth(laid.pattern, asked)
+            assert better or unheld(again) < unheld(laid.pattern)
+            assert unheld(again) <= unheld(laid.pattern)
             assert names(again) == names(laid.pattern)
             sawn(again, asked, stock)
+
+
+def unheld(pattern: Pattern) -> int:
+    """How many rips there are of pieces shorter than a hand is wide."""
+    short = inch("2 15/16")
+    return sum(cut.direction is RIP and cut.box[2] <= short for cut in pattern.cuts)
 
 
 def names(pattern: Pattern) -> Counter[Shape]:
@@ -200,3 +208,30 @@ def test_a_board_is_sawn_the_way_that_suits_the_others() -> None:
         assert set_ups_of(again) == 3
         for pattern, (_, one) in zip(again, boards, strict=True):
             sawn(pattern, asked, one)
+
+
+def test_splines_come_off_one_strip_rather_than_off_slices_no_hand_can_hold() -> None:
+    # 20 x 2 3/4: eight of 3/8 x 1 1/8, in two slices of four across the board.
+    stock = Stock("M", inches("20"), inches("2 3/4"), trimmed=True)
+    asked = job(stock, [Blank("spline", inches("1 1/8"), inches("3/8"), quantity=8)])
+    shape, made = Shape(0, inch("1 1/8"), inch("3/8"), False), Pattern()
+    box, after = (0, 0, inch("20"), inch("2 3/4")), -1
+    for _ in range(2):
+        slab, rest, after = made.part_off(
+            box, CROSSCUT, inch("1 1/8"), inch("1/8"), after
+        )
+        assert rest
+        box, inner = rest, after
+        for _ in range(4):
+            piece, beside, inner = made.part_off(
+                slab, RIP, inch("3/8"), inch("1/8"), inner
+            )
+            made.pieces.append((shape, piece))
+            slab = beside or slab
+        made.waste.append(slab)
+    made.waste.append(box)
+    again = best_leftover(made, asked, stock)
+    assert unheld(made) == 8
+    assert unheld(again) == 0
+    kept = [one for one in sawn(again, asked, stock).layouts[0].leftovers if one.keep]
+    assert [one.area.width for one in kept] == [inches("2 1/4")]
