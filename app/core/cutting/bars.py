@@ -20,10 +20,8 @@ from app.core.cutting.pins import Loose
 from app.core.cutting.plan import Layout, Plan, Unplaced
 from app.core.cutting.regions import Regioned, regions
 from app.core.cutting.rows import Row, can_be_cut, sawn, when
-from app.core.cutting.wishes import Wished, with_wishes
+from app.core.cutting.wishes import Asked, Wished, with_wishes
 
-# A job and which part of the work may go into it.
-Plain = Callable[[Job, float], Plan]
 ROUNDS = 6  # of placing again what could not be cut where it lay
 AGAIN = 0.1  # of the work, for each of these rounds
 
@@ -38,17 +36,19 @@ def asks_for_more(job: Job) -> bool:
     )
 
 
-def plan_bars(job: Job, plain: Plain, wished: Wished = with_wishes) -> Plan:
-    """Plan a job of lengths with ``plain``, which knows lengths and money alone.
+def plan_bars(job: Job, asked: Asked, wished: Wished = with_wishes) -> Plan:
+    """Plan a job of lengths by a planner that knows lengths and money alone.
 
     The bound is that of the same job with less asked of it: nothing firm is left
     out, but time is.
     """
-    return in_order(wished(job, lambda found, share: _planned(found, plain, share)))
+    return in_order(
+        wished(job, lambda found, share: _planned(found, asked, share), asked)
+    )
 
 
-def _planned(found: Loose, plain: Plain, share: float) -> Plan:
-    bars = _Bars(regions(_in_time(found.job)), plain, share)
+def _planned(found: Loose, asked: Asked, share: float) -> Plan:
+    bars = _Bars(regions(_in_time(found.job)), asked.plain, share)
     plan = bars.plan()
     out = tuple(
         Unplaced(blank.id, count, why_not(blank, found.job))
@@ -80,7 +80,7 @@ class _Bars:
     """One job of sound bars being planned: ``found.job``; the bars may be regions."""
 
     found: Regioned
-    plain: Plain
+    plain: Callable[[Job, float], Plan]
     share: float
 
     def __post_init__(self) -> None:

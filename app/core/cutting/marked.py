@@ -6,7 +6,6 @@ of sound boards. Its plan is put back on the boards as they are.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 
 from app.core.cutting.fit import why_not
@@ -19,11 +18,8 @@ from app.core.cutting.plan import Bound, Layout, Plan, Unplaced
 from app.core.cutting.regions import Regioned, regions, variants
 from app.core.cutting.sawn import box, of_layout
 from app.core.cutting.totals import offcut_worth, totals
-from app.core.cutting.wishes import Wished, with_wishes, worse
+from app.core.cutting.wishes import Asked, Wished, with_wishes, worse
 
-# A job of sound boards without pins, and which part of the work may go into it; with
-# none a glance at one way is enough.
-Plain = Callable[[Job, float], Plan]
 BOUND = 0.15  # of the work, for a bound with all boards taken as sound
 
 
@@ -32,28 +28,38 @@ def is_marked(job: Job) -> bool:
     return bool(job.pins) or any(one.defects for one in job.stock)
 
 
-def plan_marked(job: Job, plain: Plain, wished: Wished = with_wishes) -> Plan:
-    """Plan a job with pins and defects by ``plain``, which knows neither.
+def plan_marked(job: Job, asked: Asked, wished: Wished = with_wishes) -> Plan:
+    """Plan a job with pins and defects by a planner that knows neither.
 
     Each way to begin around the defects is planned, and the best plan kept: what
     is placed, the money, the worth of offcuts, set-ups, cuts. Its bounds are those
     of the boards taken as sound.
     """
-    return in_order(wished(job, lambda found, share: _loosened(found, plain, share)))
+    return in_order(
+        wished(job, lambda found, share: _loosened(found, asked, share), asked)
+    )
 
 
-def _loosened(found: Loose, plain: Plain, share: float) -> Plan:
+def _loosened(found: Loose, asked: Asked, share: float) -> Plan:
     job = found.job
     sound = replace(job, stock=tuple(replace(one, defects=()) for one in job.stock))
     if sound == job:
-        return found.back(plain(job, share))
+        return found.back(asked.plain(job, share))
     ways = variants(job) if share else (regions(job),)
     part = share * (1 - BOUND) / len(ways)
-    plans = [_regioned(one, plain(one.job, part)) for one in ways]
-    best = min(plans, key=_merit)
-    if not share:
+    best: Plan | None = None
+    for way in ways:
+        if best and asked.over():
+            break
+        plan = _regioned(way, asked.plain(way.job, part))
+        asked.seen(found.back(plan))
+        best = plan if best is None else min(best, plan, key=_merit)
+    assert best is not None
+    if not share or asked.over():
         return found.back(best)
-    return found.back(replace(best, bounds=_bounds(plain(sound, share * BOUND), best)))
+    return found.back(
+        replace(best, bounds=_bounds(asked.plain(sound, share * BOUND), best))
+    )
 
 
 def _bounds(sound: Plan, plan: Plan) -> tuple[Bound, ...]:

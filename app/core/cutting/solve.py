@@ -22,7 +22,7 @@ from app.core.cutting.refine import refined
 from app.core.cutting.strategy import strategies
 from app.core.cutting.supply import Laid, Run
 from app.core.cutting.totals import totals
-from app.core.cutting.wishes import Wished, glance, with_wishes
+from app.core.cutting.wishes import Asked, Wished, glance, with_wishes, worse
 from app.core.errors import WorkshopError
 from app.core.length import Length
 
@@ -61,27 +61,40 @@ def solve(
 
 
 def _around(
-    planner: Callable[[Job, Callable[[Job, float], Plan], Wished], Plan],
+    planner: Callable[[Job, Asked, Wished], Plan],
     job: Job,
     meter: Work,
     progress: Progress | None,
     watch: Watch | None,
 ) -> Plan:
     """A plan by a planner that asks this one for plans of plainer jobs."""
+    rest, told = 1.0, [(-1, -1)]
 
     def plain(one: Job, share: float) -> Plan:
+        nonlocal rest
         if not share:
             return solve(one, work=GLANCE)
-        part = meter.share(share)
-        return solve(one, progress, part.most, part.left)
+        # Looks are shared out of all, seconds out of those that are left.
+        left = meter.share(min(1.0, share / max(rest, share))).left
+        rest -= share
+        return solve(one, progress, int(meter.most * share), left)
 
+    def seen(plan: Plan) -> None:
+        if watch and (told[-1] == (-1, -1) or worse(plan) < told[-1]):
+            told.append(worse(plan))
+            watch(_told(in_order(plan)))
+
+    asked = Asked(plain, lambda: meter.over, seen)
     if watch:
-        first = planner(job, plain, glance)
-        watch(Standing(totals(first).cost, least_cost(first), lambda: first))
-    plan = planner(job, plain, with_wishes)
+        seen(planner(job, asked, glance))
+    plan = planner(job, asked, with_wishes)
     if watch:
-        watch(Standing(totals(plan).cost, least_cost(plan), lambda: plan))
+        watch(_told(plan))
     return plan
+
+
+def _told(plan: Plan) -> Standing:
+    return Standing(totals(plan).cost, least_cost(plan), lambda: plan)
 
 
 def _served(
