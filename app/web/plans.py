@@ -7,6 +7,7 @@ from typing import Any, TypeGuard
 from flask import Blueprint, current_app, request
 from werkzeug.wrappers import Response
 
+from app.core.errors import WorkshopError
 from app.services import (
     episodes,
     plan_questions,
@@ -196,7 +197,13 @@ def without_offcuts(slug: str, number: int) -> Response:
 @bp.get("/series/<slug>/<int:number>/plan/what-if")
 def what_if(slug: str, number: int) -> Response:
     """What would be otherwise with one thing changed; nothing is saved."""
-    answer = plan_questions.what_if(here.workspace(), slug, number, request.args)
+    try:
+        answer = plan_questions.what_if(here.workspace(), slug, number, request.args)
+    except WorkshopError as error:
+        if not wants_partial():
+            raise
+        # Beside the question, which keeps what was typed.
+        answer = Answer("That cannot be worked out", (str(error),))
     return _answered(slug, number, answer, "what-if")
 
 

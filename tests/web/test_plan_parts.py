@@ -173,6 +173,11 @@ def test_a_question_about_nothing_is_refused_in_words(
     answer = shop.get(f"{PAGE}/plan/what-if?change=part:gone")
     assert answer.status_code == 422
     assert "not in this plan" in answer.get_data(as_text=True)
+    thin = f"{PAGE}/plan/what-if?change=kerf:&kerf=thin"
+    in_place = shop.get(thin, headers=SCRIPT)
+    assert in_place.status_code == 200
+    assert in_place.get_data(as_text=True).lstrip().startswith('<div id="what-if"')
+    assert "thin" in in_place.get_data(as_text=True)
 
 
 def test_the_proof_stands_beside_the_plan(shop: FlaskClient, porch: Workspace) -> None:
