@@ -14,21 +14,22 @@ from app.core.cutting.bounds import least_cost
 from app.core.cutting.effort import Progress, Standing, Watch, Work
 from app.core.cutting.fit import fits, suits, why_not
 from app.core.cutting.job import Job
+from app.core.cutting.layouts import layout
 from app.core.cutting.marked import is_marked, plan_marked
-from app.core.cutting.order import area, in_order, sawing_order
-from app.core.cutting.pattern import Pattern
-from app.core.cutting.plan import Cut, Layout, Leftover, Placed, Plan, Unplaced
+from app.core.cutting.order import in_order
+from app.core.cutting.plan import Layout, Plan, Unplaced
 from app.core.cutting.refine import refined
 from app.core.cutting.strategy import strategies
 from app.core.cutting.supply import Laid, Run
 from app.core.cutting.totals import totals
 from app.core.cutting.wishes import Asked, Wished, glance, with_wishes, worse
 from app.core.errors import WorkshopError
-from app.core.length import Length
 
 # Looks at a shape; some three million a second on a small laptop.
 WORK = 4_000_000
 GLANCE = 1_000  # for a first plan, at once
+# Part of the work that goes into serving board after board, and looks for refining.
+SERVING, REFINING = 0.1, 400_000
 
 
 def solve(
@@ -53,11 +54,10 @@ def solve(
         return _around(plan_bars, job, meter, progress, watch)
     if not job.one_dimensional and is_marked(job):
         return _around(plan_marked, job, meter, progress, watch)
-    best, done = _served(job, meter, progress, watch)
     if job.one_dimensional:
+        best, done = _served(job, meter, progress, watch)
         return _lengths(job, best, meter, progress, done)
-    best.laid = refined(job, best.laid, Work(work))
-    return _plan(job, best)
+    return _boards(job, meter, progress, watch)
 
 
 def _around(
@@ -118,8 +118,52 @@ def _served(
     return best, done + 1
 
 
+def _boards(
+    job: Job, meter: Work, progress: Progress | None, watch: Watch | None
+) -> Plan:
+    """A plan of boards, never worse than the one that was served."""
+    # The solver is loaded where it is needed: starting up must stay quick.
+    from app.core.cutting.boards.planner import plan_boards  # noqa: PLC0415
+
+    serving = Work(int(meter.most * SERVING), 0, meter.left)
+    served, _ = _served(job, serving, progress, watch)
+    served = served.instead(_in_time(job, served.laid))
+    meter.tick(serving.spent)
+
+    def told(laid: Callable[[], list[Laid]], floor: int) -> None:
+        run = served.instead(laid())
+        if watch and run.score[:2] < served.score[:2]:
+            plan = _plan(job, run)
+            watch(
+                Standing(totals(plan).cost, max(floor, least_cost(plan)), lambda: plan)
+            )
+
+    answer = None if meter.over else plan_boards(served, meter, told)
+    ways = [
+        served,
+        *(served.instead(laid) for laid in ([answer.laid] if answer else [])),
+    ]
+    best = min(ways, key=lambda run: run.score)
+    finer = refined(job, best.laid, Work(min(meter.most, REFINING)))
+    best.laid = [
+        new if _in_time(job, [new]) else old
+        for old, new in zip(best.laid, finer, strict=True)
+    ]
+    plan = _plan(job, best)
+    short = any(left and _suited(job, n) for n, left in enumerate(best.left))
+    return plan if short or not answer else replace(plan, bounds=answer.bounds)
+
+
+def _in_time(job: Job, laid: list[Laid]) -> list[Laid]:
+    """What can be cut in its period, with what waits large enough to be kept."""
+    if len(job.periods) < 2:
+        return laid
+    return [one for one in laid if layout(job, one.stock, one.pattern)]
+
+
 def _standing(job: Job, run: Run) -> Standing:
-    plan = _plan(job, run)
+    # What was served knows no time; only what can be cut in time is a plan.
+    plan = _plan(job, run.instead(_in_time(job, run.laid)))
     return Standing(totals(plan).cost, least_cost(plan), lambda: plan)
 
 
@@ -172,28 +216,6 @@ def _plan(job: Job, run: Run) -> Plan:
 
 
 def _layout(job: Job, laid: Laid) -> Layout:
-    flat = job.one_dimensional
-    cuts = sawing_order(laid.pattern.cuts, job.display)
-    return Layout(
-        job.stock[laid.stock].id,
-        laid.copies,
-        _pieces(job, laid.pattern),
-        tuple(Leftover(area(box, flat), _kept(job, box)) for box in laid.pattern.waste),
-        tuple(_flat(cut) for cut in cuts) if flat else cuts,
-    )
-
-
-def _pieces(job: Job, pattern: Pattern) -> tuple[Placed, ...]:
-    return tuple(
-        Placed(job.blanks[shape.blank].id, area(box, job.one_dimensional), shape.turned)
-        for shape, box in pattern.pieces
-    )
-
-
-def _kept(job: Job, box: tuple[int, int, int, int]) -> bool:
-    long_enough = box[2] >= job.keep.length.nm
-    return long_enough and (job.one_dimensional or box[3] >= job.keep.width.nm)
-
-
-def _flat(cut: Cut) -> Cut:
-    return replace(cut, of=replace(cut.of, width=Length(0)))
+    found = layout(job, laid.stock, laid.pattern, laid.copies)
+    assert found is not None
+    return found

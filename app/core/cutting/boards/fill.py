@@ -1,0 +1,206 @@
+"""Certain boards filled with certain pieces: all of them, or none is left in doubt.
+
+First in parts by the relaxation; then whole layouts by an integer program; then
+board after board taken up again with what has no place yet.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from app.core.cutting.boards.kinds import Kinds
+from app.core.cutting.boards.master import Master
+from app.core.cutting.boards.pricing import Pricer, generate
+from app.core.cutting.boards.program import chosen
+from app.core.cutting.boards.tree import Column, without
+from app.core.cutting.effort import Work
+
+# Blocks kept while growing, rounds of new layouts, layouts for each board.
+KEEP, ROUNDS, EACH = 150, 12, 40
+# How far values are mixed by chance, and nodes of the programs' searches.
+NEAR, NODES, FEW_NODES = 0.15, 60, 20
+NOTHING = 1e-7
+MOSTLY = 0.7  # of a layout that is wanted, to be of use
+# Boards taken up again at a time.
+AGAIN = (2, 2, 3)
+# Layouts that the program for a whole set may choose from.
+FEW = 500
+
+
+@dataclass(slots=True)
+class Filler:
+    """Fills sets of boards in one job; what it grows goes into ``pool``."""
+
+    kinds: Kinds
+    pricer: Pricer
+    pool: dict[tuple[int, bytes], Column]
+    meter: Work
+
+    def fill(
+        self, wanted: Any, there: Sequence[int | None], tries: int, times: int
+    ) -> list[Column] | None:
+        """A layout for every board that is used, or None if some piece is left."""
+        worth = self.kinds.areas / self.kinds.areas.max()
+        free = [0.0] * len(self.kinds.boards)
+        master = Master(self.kinds, free, worth, self.meter)
+        known = [one for one in self.pool.values() if there[one.board] != 0]
+        for column in usable(self.kinds, known, wanted):
+            master.add(column)
+        self._relax(master, wanted, there)
+        if master.price > NOTHING:
+            return None
+        for _ in range(tries):
+            if self.meter.over:
+                return None
+            self._enrich(master, wanted, there, worth)
+            placed = self._whole(master, wanted, there, worth)
+            if placed is None:
+                continue
+            columns, missing = placed
+            if not missing.any() or self._again(columns, missing, worth, times):
+                return columns
+        return None
+
+    def _relax(self, master: Master, wanted: Any, there: Sequence[int | None]) -> None:
+        for _ in range(ROUNDS):
+            known = len(master.columns)
+            generate(master, self.pricer, wanted, there, 1, KEEP)
+            self._note(master.columns[known:])
+            if master.price <= NOTHING or self.meter.over:
+                return
+
+    def _note(self, columns: Sequence[Column]) -> None:
+        for column in columns:
+            self.pool.setdefault(column.key, column)
+
+    def _enrich(
+        self, master: Master, wanted: Any, there: Sequence[int | None], worth: Any
+    ) -> None:
+        """Layouts for every board, good by the duals and by their area."""
+        duals = master.duals / max(float(master.duals.max()), NOTHING)
+        known = len(master.columns)
+        for board, number in enumerate(there):
+            if number == 0 or self.meter.over:
+                continue
+            values = (duals + worth) / 2 * self._chance(len(worth))
+            for column in self._grown(board, values, wanted, EACH):
+                master.add(column)
+        self._note(master.columns[known:])
+
+    def _chance(self, count: int) -> Any:
+        return self.pricer.dice.uniform(1 - NEAR, 1 + NEAR, count)
+
+    def _grown(self, board: int, values: Any, wanted: Any, count: int) -> list[Column]:
+        found = self.pricer.grow(board, values, wanted, 0.0, KEEP, mix=True)
+        if found is None:
+            return []
+        return self.pricer.columns(found, board, count, 0.0)
+
+    def _whole(
+        self, master: Master, wanted: Any, there: Sequence[int | None], worth: Any
+    ) -> tuple[list[Column], Any] | None:
+        columns = self._few(master)
+        args = (self.kinds, columns, wanted, there, master.prices, worth)
+        found = chosen(*args, self.meter, NODES)
+        if found is None:
+            return None
+        columns = [
+            column
+            for column, times in zip(found.columns, found.often, strict=True)
+            for _ in range(int(times))
+        ]
+        return exactly(self.kinds, columns, wanted), found.missing
+
+    def _few(self, master: Master) -> list[Column]:
+        """The layouts that matter most by the duals, and full ones of the rest."""
+        if len(master.columns) <= FEW:
+            return master.columns
+        waste = np.array(
+            [
+                1
+                - float(one.counts @ self.kinds.areas)
+                / self.kinds.boards[one.board].area
+                for one in master.columns
+            ]
+        )
+        order = np.argsort(master.saving() + waste / 10, kind="stable")[:FEW]
+        return [master.columns[int(place)] for place in order]
+
+    def _again(
+        self, columns: list[Column], missing: Any, worth: Any, times: int
+    ) -> bool:
+        """Take some boards up again with what is missing, until nothing is."""
+        for _ in range(times):
+            if self.meter.over or not columns:
+                return False
+            count = min(len(columns), int(self.pricer.dice.choice(AGAIN)))
+            places = self.pricer.dice.choice(len(columns), count, replace=False)
+            taken = [columns[int(place)] for place in places]
+            rest = sum(column.counts for column in taken) + missing
+            found = self._some(taken, rest, worth)
+            if found is None:
+                continue
+            laid, left = found
+            if float(left @ worth) > float(missing @ worth) + NOTHING:
+                continue
+            stay = [c for n, c in enumerate(columns) if n not in set(map(int, places))]
+            columns[:] = stay + laid
+            missing = left
+            if not missing.any():
+                return True
+        return False
+
+    def _some(
+        self, taken: list[Column], rest: Any, worth: Any
+    ) -> tuple[list[Column], Any] | None:
+        there = [0] * len(self.kinds.boards)
+        for column in taken:
+            there[column.board] += 1
+        layouts = {column.key: column for column in taken}
+        for board in {column.board for column in taken}:
+            values = worth * self._chance(len(worth))
+            for column in self._grown(board, values, rest, EACH):
+                layouts.setdefault(column.key, column)
+        free = [0.0] * len(there)
+        args = (self.kinds, list(layouts.values()), rest, there, free, worth)
+        found = chosen(*args, self.meter, FEW_NODES)
+        if found is None:
+            return None
+        laid = [
+            column
+            for column, times in zip(found.columns, found.often, strict=True)
+            for _ in range(int(times))
+        ]
+        return exactly(self.kinds, laid, rest), found.missing
+
+
+def usable(kinds: Kinds, columns: Sequence[Column], wanted: Any) -> list[Column]:
+    """The layouts of which the larger part is wanted."""
+    if not columns:
+        return []
+    counts = np.array([one.counts for one in columns])
+    good = np.minimum(counts, wanted) @ kinds.areas > counts @ kinds.areas * MOSTLY
+    return [columns[int(place)] for place in np.nonzero(good)[0]]
+
+
+def exactly(kinds: Kinds, columns: Sequence[Column], wanted: Any) -> list[Column]:
+    """The layouts without what they hold beyond what is wanted."""
+    left = np.array(wanted, np.int64).copy()
+    found = []
+    for column in columns:
+        surplus = np.maximum(column.counts - left, 0)
+        counts = column.counts - surplus
+        left = left - counts
+        if not counts.any():
+            continue
+        if not surplus.any():
+            found.append(column)
+            continue
+        tree = without(kinds, column.tree, surplus.tolist())
+        assert tree is not None
+        found.append(Column(column.board, counts, tree))
+    return found

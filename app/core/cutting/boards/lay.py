@@ -1,0 +1,165 @@
+"""A block laid on a board: the cuts that part it, and what they leave over."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import groupby
+
+from app.core.cutting.boards.grow import CROSSCUT, RIP
+from app.core.cutting.boards.kinds import Kinds, Limits
+from app.core.cutting.boards.tree import Node, Tree, period, size
+from app.core.cutting.fit import trims
+from app.core.cutting.job import Job
+from app.core.cutting.pattern import Box, Pattern, RawCut, Shape
+from app.core.cutting.plan import Direction
+from app.core.cutting.worth import worth
+
+WAYS = {CROSSCUT: Direction.CROSSCUT, RIP: Direction.RIP}
+
+
+@dataclass(slots=True)
+class _Layer:
+    """Lays one tree out into a pattern that is begun."""
+
+    job: Job
+    kinds: Kinds
+    made: Pattern
+
+    def lay(self, tree: Tree, box: Box, after: int) -> None:
+        """Part a box into the blanks of a tree; what is beyond them is waste."""
+        if isinstance(tree, Node):
+            self._parts(tree, box, after)
+        else:
+            self._single(tree, box, after)
+
+    def _parts(self, node: Node, box: Box, after: int) -> None:
+        direction = WAYS[node.way]
+        rest: Box | None = box
+        for part in self._in_turn(node):
+            assert rest is not None
+            length, width = size(self.kinds, part, CROSSCUT)
+            along = length if node.way == CROSSCUT else width
+            slab, rest, after = self.made.part_off(
+                rest, direction, along - self.kinds.limits.kerf, self._kerf, after
+            )
+            self.lay(part, slab, after)
+        if rest:
+            self.made.waste.append(rest)
+
+    def _in_turn(self, node: Node) -> list[Tree]:
+        """What is cut first stands first, then large before small, equal together."""
+
+        def rank(part: Tree) -> tuple[int, ...]:
+            length, width = size(self.kinds, part, CROSSCUT)
+            along, across = (length, width) if node.way == CROSSCUT else (width, length)
+            return period(self.kinds, part), -along, -across
+
+        return sorted(node.parts, key=rank)
+
+    @property
+    def _kerf(self) -> int:
+        return self.kinds.limits.kerf
+
+    def _single(self, lie: int, box: Box, after: int) -> None:
+        one = self.kinds.lies[lie]
+        shape = Shape(
+            one.kind, one.length - self._kerf, one.width - self._kerf, one.turned
+        )
+        # Along the grain first, as long as the piece is still long.
+        for direction in (Direction.RIP, Direction.CROSSCUT):
+            wide = shape.along(direction)
+            box, rest, after = self.made.part_off(
+                box, direction, wide, self._kerf, after
+            )
+            if rest:
+                self.made.waste.append(rest)
+        self.made.pieces.append((shape, box))
+
+
+def laid_out(job: Job, kinds: Kinds, stock: int, tree: Tree) -> Pattern | None:
+    """The best way to lay a block on a piece of stock; None where none is allowed.
+
+    Shapes hold the kind in place of the blank.
+    """
+    found = [
+        pattern
+        for pattern in _tries(job, kinds, stock, tree)
+        if allowed(pattern, kinds.limits)
+    ]
+    if not found:
+        return None
+    return max(found, key=lambda one: _merit(job, one))
+
+
+def _tries(job: Job, kinds: Kinds, stock: int, tree: Tree) -> Iterator[Pattern]:
+    """Waste beyond the block cut off along first, across first, or with the parts."""
+    one, kerf = job.stock[stock], kinds.limits.kerf
+    whole = (0, 0, one.length.nm, one.width.nm if one.width else 1)
+    length, width = (extent - kerf for extent in size(kinds, tree, CROSSCUT))
+    across = (Direction.CROSSCUT, length), (Direction.RIP, width)
+    for order in ((), across[:1], across[1:], across, across[::-1]):
+        made = Pattern()
+        box, after = made.trim(whole, (kerf, *trims(one, job.saw)))
+        if box[2] < length or box[3] < width:
+            return
+        for direction, extent in order:
+            box, rest, after = made.part_off(box, direction, extent, kerf, after)
+            if rest:
+                made.waste.append(rest)
+        _Layer(job, kinds, made).lay(tree, box, after)
+        yield made
+
+
+def _merit(job: Job, pattern: Pattern) -> tuple[int, ...]:
+    kept = sum(worth(box[2], box[3], job) for box in pattern.waste)
+    return kept, -len(pattern.cuts)
+
+
+def allowed(pattern: Pattern, limits: Limits) -> bool:
+    """Whether the saw can make every cut, in the rounds there may be."""
+    cuts = [cut for cut in pattern.cuts if not cut.trim]
+    return all(_sawable(cut, limits) for cut in pattern.cuts) and (
+        limits.stages is None or _rounds_kept(pattern, cuts, limits)
+    )
+
+
+def _sawable(cut: RawCut, limits: Limits) -> bool:
+    across = cut.direction is Direction.CROSSCUT
+    long = cut.box[3] if across else cut.box[2]
+    most = limits.longest_crosscut if across else limits.longest_rip
+    short = limits.shortest is not None and cut.box[2] < limits.shortest
+    return not short and (most is None or long <= most)
+
+
+def _rounds_kept(pattern: Pattern, cuts: list[RawCut], limits: Limits) -> bool:
+    """Whether each piece comes free in time; a last trimming of one is free.
+
+    Where ripping comes second, a board that is only ripped had an empty round.
+    """
+    assert limits.stages is not None
+    for _, piece in pattern.pieces:
+        way = [cut for cut in cuts if _inside(piece, cut.box)]
+        turns = [list(run) for _, run in groupby(way, key=lambda cut: cut.direction)]
+        if not turns:
+            continue
+        first = turns[0][0].direction.value
+        rounds = len(turns) + (limits.first not in ("either", first))
+        if rounds <= limits.stages:
+            continue
+        if rounds > limits.stages + 1 or not _only_trims(turns[-1], pattern):
+            return False
+    return True
+
+
+def _only_trims(last: list[RawCut], pattern: Pattern) -> bool:
+    """Whether a last round cuts one piece free of its waste, no more."""
+    return sum(_inside(piece, last[0].box) for _, piece in pattern.pieces) == 1
+
+
+def _inside(inner: Box, outer: Box) -> bool:
+    return all(
+        outer[axis] <= inner[axis]
+        and inner[axis] + inner[axis + 2] <= outer[axis] + outer[axis + 2]
+        for axis in (0, 1)
+    )
