@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from app.core.cutting.effort import Standing
 from app.core.cutting.job import Area, Blank, Job, Keep, Machine, Pin, Saw, Stock
 from app.core.cutting.plan import Plan
 from app.core.cutting.solve import solve
@@ -119,3 +120,16 @@ def test_any_marked_boards_can_be_cut(seed: int) -> None:
         blanks=tuple(replace(one, period="") for one in marked_job(seed).blanks),
     )
     planned(plain)
+
+
+def test_a_search_that_is_stopped_ends_with_a_plan_that_can_be_cut() -> None:
+    knotty = board("96", "4", defects=(spot("46", "1", "2", "2"),))
+    pins = (Pin("rail", "board", 1), Pin("leg", "board", firm=False))
+    asked = job([knotty], [blank("20", "4", 2), blank("12", "4", 2, "leg")], pins=pins)
+    told: list[Standing] = []
+    plan = solve(asked, work=WORK, left=lambda: 0.0, watch=told.append)
+    check(plan)
+    assert not plan.unplaced
+    assert told[-1].plan() == plan
+    for one in told:
+        check(one.plan())
