@@ -86,7 +86,7 @@ def _regioned(found: Regioned, plan: Plan) -> Plan:
         assert laid is not None
         layouts.append(laid)
     out = tuple(_told(one, found.given) for one in plan.unplaced)
-    return in_order(Plan(found.given, tuple(layouts), out))
+    return Plan(found.given, tuple(layouts), out)
 
 
 def _told(out: Unplaced, job: Job) -> Unplaced:
