@@ -112,14 +112,7 @@ def test_cuts_around_defects_keep_to_the_machine() -> None:
 
 @pytest.mark.parametrize("seed", range(60))
 def test_any_marked_boards_can_be_cut(seed: int) -> None:
-    plain = replace(
-        marked_job(seed),
-        machine=Machine(),
-        periods=(),
-        stock=tuple(replace(one, period="") for one in marked_job(seed).stock),
-        blanks=tuple(replace(one, period="") for one in marked_job(seed).blanks),
-    )
-    planned(plain)
+    planned(marked_job(seed))
 
 
 def test_a_search_that_is_stopped_ends_with_a_plan_that_can_be_cut() -> None:
