@@ -27,7 +27,7 @@ from app.core.errors import WorkshopError
 
 # Looks at a shape; some three million a second on a small laptop.
 WORK = 4_000_000
-GLANCE = 1_000  # for a first plan, at once
+GLANCE = 0  # for a first plan at once: the first way through the job alone
 # Part of the work that goes into serving board after board, and looks for refining.
 SERVING, REFINING = 0.1, 400_000
 
