@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 from app.core.cutting import resawn
@@ -204,21 +204,12 @@ def _serves(plan: Plan, layouts: Iterable[Layout]) -> tuple[str, ...]:
 
 
 def _since(layout: Layout, left: Leftover, job: Job) -> str:
-    """Which part leaves this leftover, to be cut up again or for good."""
-    others = tuple(one for one in layout.leftovers if one is not left)
-    return last_opened(replace(layout, leftovers=others), left.area, job)
-
-
-def last_opened(layout: Layout, area: Area, job: Job) -> str:
-    """The part that cuts this area free: the last to have opened what it lies in."""
-    start = job.when(layout.period)
-    return _periods(job)[max([start, *_openings(layout, area, job)])]
-
-
-def _openings(layout: Layout, area: Area, job: Job) -> Iterator[int]:
-    x, y, length, width = box(area)
+    """Which part leaves this leftover: the last to have opened what it lies in."""
+    x, y, length, width = box(left.area)
+    times = [job.when(layout.period)]
     for one in layout.leftovers:
         ox, oy, olong, owide = box(one.area)
         inside = ox <= x and oy <= y and x + length <= ox + olong
-        if one.used_in and inside and y + width <= oy + owide:
-            yield job.when(one.used_in)
+        if one.used_in and one is not left and inside and y + width <= oy + owide:
+            times.append(job.when(one.used_in))
+    return _periods(job)[max(times)]

@@ -16,7 +16,6 @@ from app.core.cutting.carried import Rack
 from app.core.cutting.effort import Progress, Standing, Watch, Work
 from app.core.cutting.fit import ways
 from app.core.cutting.job import Job
-from app.core.cutting.parts_wood import last_opened
 from app.core.cutting.plan import Plan
 from app.core.cutting.solve import WORK, solve
 from app.core.cutting.totals import levels, offcut_worth, totals
@@ -106,26 +105,11 @@ def both_ways(
 
 def _better(together: Plan, alone: Plan) -> Plan:
     """The better of both, with what is proven for either."""
-    if cut_in_time(together) and rank(together) <= rank(alone):
+    if rank(together) <= rank(alone):
         return together
     # A bound is for the blanks that were placed.
     same = _stays_out(together) == _stays_out(alone)
     return replace(alone, bounds=together.bounds) if same else alone
-
-
-def cut_in_time(plan: Plan) -> bool:
-    """Whether no blank is cut before or after its period, nor stock before it is."""
-    when = plan.job.when
-    due = {one.id: when(one.period) for one in plan.job.blanks}
-    there = {one.id: when(one.period) for one in plan.job.stock}
-    return all(
-        when(layout.period) >= there[layout.stock]
-        and all(
-            when(last_opened(layout, piece.area, plan.job)) == due[piece.blank]
-            for piece in layout.pieces
-        )
-        for layout in plan.layouts
-    )
 
 
 def _stays_out(plan: Plan) -> dict[str, int]:
