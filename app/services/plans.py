@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from functools import partial
-from typing import Any
 from zoneinfo import ZoneInfo
 
 from sqlalchemy.orm import Session
@@ -18,22 +17,22 @@ from app.core.cutting.open_ways import choice_of
 from app.core.cutting.outcome import movement, refusal
 from app.core.cutting.plan import Plan
 from app.core.cutting.split import split
-from app.core.cutting.written import answer_document, job_document, read_plan
+from app.core.cutting.written import read_plan
 from app.core.day import read_past_day
-from app.core.errors import NotFound, StaleEdit, WorkshopError
+from app.core.errors import NotFound, WorkshopError
 from app.core.movement import PieceKind
 from app.services import (
     buying,
     episodes,
     plan_proof,
     plan_questions,
-    plan_wishes,
     sawn_first,
     series_wood,
     settings,
 )
 from app.services.plan_job import Asked, job_now, job_unwished, missing, stale
 from app.services.plan_proof import ProofView
+from app.services.plan_rows import check_planned, fill, new_row, row_to_fill
 from app.services.plan_view import PlanView, view
 from app.services.plan_wishes import (
     FIRST,
@@ -187,7 +186,7 @@ def begin(
     with workspace.read() as work:
         episode_id = episodes.within(work, slug, number).id
         job = job_now(work, episode_id, asked)
-        _check_version(work, episode_id, version)
+        check_planned(work, episode_id, version)
         return Begun(episode_id, version, asked, job)
 
 
@@ -203,8 +202,8 @@ def keep(workspace: Workspace, begun: Begun, plan: Plan, now: datetime) -> None:
                 "The rack or the design changed while the plan was being made. "
                 "Plan the cuts again; nothing was saved."
             )
-        row = _row_to_fill(work, begun.episode_id, begun.version)
-        _fill(row, plan, begun.asked, now)
+        row = row_to_fill(work, begun.episode_id, begun.version)
+        fill(row, plan, begun.asked, now)
 
 
 def buy(
@@ -249,7 +248,7 @@ def buy(
         asked = Asked.of(row)
         asked = replace(asked, wishes=asked.wishes.renamed(names))
         job = job_now(work, row.episode_id, asked)
-        _fill(row, buying.with_bought(plan, job, names), asked, now)
+        fill(row, buying.with_bought(plan, job, names), asked, now)
 
 
 def mark_cut(
@@ -285,14 +284,14 @@ def mark_some_cut(
         done, rest = split(plan, chosen)
         asked, made_at = Asked.of(row), row.made_at
         _record_cut(work, row, done, on, now)
-        _fill(row, done, asked, made_at)
+        fill(row, done, asked, made_at)
         work.flush()
         if store.still_wanted(work, row.episode_id):
             job = choice_of(plan.job).on(job_now(work, row.episode_id, asked))
-            left = _new(work, row.episode_id)
+            left = new_row(work, row.episode_id)
             # Above every version a window may have open of what was one plan.
             left.version = row.version + 1
-            _fill(left, replace(rest, job=job), asked, made_at)
+            fill(left, replace(rest, job=job), asked, made_at)
 
 
 def _record_cut(
@@ -353,37 +352,6 @@ def _kinds(work: Session, episode_id: int, plan: Plan) -> dict[str, PieceKind]:
     strips = [one.key for one in wants if one.strip]
     strips += [one.id for one in plan.job.blanks if part_and_strips(one.id)]
     return dict.fromkeys(strips, PieceKind.STRIP)
-
-
-def _check_version(work: Session, episode_id: int, version: int) -> None:
-    row = store.latest(work, episode_id)
-    if row is None and version:
-        raise StaleEdit("The cutting plan", {"dealer": "", "version": "0"})
-    if row is not None and row.version != version:
-        stored = {"dealer": row.job["dealer"], "version": str(row.version)}
-        raise StaleEdit("The cutting plan", stored)
-
-
-def _row_to_fill(work: Session, episode_id: int, version: int) -> PlanRow:
-    """The plan to write over; a new one beside a plan that was cut."""
-    _check_version(work, episode_id, version)
-    row = store.latest(work, episode_id)
-    if row is None:
-        return _new(work, episode_id)
-    row.version += 1
-    return _new(work, episode_id) if row.cut_on else row
-
-
-def _new(work: Session, episode_id: int) -> PlanRow:
-    row = PlanRow(episode_id=episode_id)
-    work.add(row)
-    return row
-
-
-def _fill(row: PlanRow, plan: Plan, asked: Asked, now: datetime) -> None:
-    beside = {"dealer": asked.dealer, "wishes": plan_wishes.document(asked.wishes)}
-    kept: dict[str, Any] = job_document(plan.job) | beside
-    row.job, row.answer, row.made_at = kept, answer_document(plan), now
 
 
 def _day(typed: str, now: datetime, zone: str) -> date:
