@@ -279,4 +279,7 @@ class _Watched:
         plan = standing.plan()
         plan = replace(plan, bounds=(Bound("cost", standing.bound),))
         cost = Money(standing.cost, self.currency)
-        self.words = f"Best plan so far: {cost} to buy. {proof.in_words(plan)}"
+        self.words = (
+            f"Best plan so far: {cost} to buy. {proof.in_words(plan)} Stopping keeps "
+            "it."
+        )
