@@ -78,7 +78,7 @@ class Tally:
         kinds = [(name, str(n)) for name, n in sorted(self.kinds.items())]
         how = (
             f"`python -m tests.long_cutting --jobs {jobs} --from {start} "
-            f"--work {work}`: looks a job. A gap is a share of the value of the parts."
+            f"--work {work}`. A gap is a share of the value of the parts."
         )
         parts = [TITLE, how, _table("what", facts), _table("jobs with", kinds)]
         if self.faults:
