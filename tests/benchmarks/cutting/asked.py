@@ -36,9 +36,7 @@ class Asked:
 
     def words(self, seconds: float) -> str:
         """How a section was made."""
-        each = {1: "every instance", 2: "every second instance"}.get(
-            self.every, f"every {self.every}th instance"
-        )
+        each = f"every {_nth(self.every)}instance"
         return (
             f"Made on {self.on.day} {self.on:%B %Y} with `--every {self.every}`: "
             f"{each} of a family, at most {seconds:g} s each."
@@ -46,5 +44,10 @@ class Asked:
 
     def beside(self, seconds: float) -> str:
         """How a section of several ways was made."""
-        fewer = f" Other ways were tried on every {self.rivals}th of them."
+        fewer = f" Other ways were tried on every {_nth(self.rivals)}of them."
         return self.words(seconds) + (fewer if self.rivals > 1 else "")
+
+
+def _nth(number: int) -> str:
+    """The word before what is counted."""
+    return {1: "", 2: "second ", 3: "third "}.get(number, f"{number}th ")

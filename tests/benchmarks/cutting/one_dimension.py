@@ -81,7 +81,7 @@ def _relaxation(found: list[Found]) -> str:
         return ""
     gaps = ", ".join(f"`{one.name}` {share(one.gap, 2)}" for one in many)
     return (
-        f"Several lengths with prices, from {MANY} pieces on, above the relaxation: "
-        f"{share(mean(one.gap for one in many), 2)} in the mean, "
+        f"Several lengths with prices, from {MANY} pieces on, above the planner's "
+        f"bound: {share(mean(one.gap for one in many), 2)} in the mean, "
         f"{share(max(one.gap for one in many), 2)} at the most ({gaps})."
     )
