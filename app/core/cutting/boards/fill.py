@@ -31,6 +31,18 @@ AGAIN = (2, 2, 3)
 FEW = 500
 
 
+# What may be missing by the relaxation, in pieces of the largest kind.
+TOO_MUCH = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class Filled:
+    """Layouts, and how many of each kind found no place in them."""
+
+    columns: list[Column]
+    missing: Any
+
+
 @dataclass(slots=True)
 class Filler:
     """Fills sets of boards in one job; what it grows goes into ``pool``."""
@@ -42,8 +54,8 @@ class Filler:
 
     def fill(
         self, wanted: Any, there: Sequence[int | None], tries: int, times: int
-    ) -> list[Column] | None:
-        """A layout for every board that is used, or None if some piece is left."""
+    ) -> Filled | None:
+        """The fullest layouts found for a set of boards; None where it is too small."""
         worth = self.kinds.areas / self.kinds.areas.max()
         free = [0.0] * len(self.kinds.boards)
         master = Master(self.kinds, free, worth, self.meter)
@@ -51,19 +63,22 @@ class Filler:
         for column in usable(self.kinds, known, wanted):
             master.add(column)
         self._relax(master, wanted, there)
-        if master.price > NOTHING:
+        if master.price > TOO_MUCH:
             return None
+        best: Filled | None = None
         for _ in range(tries):
             if self.meter.over:
-                return None
+                break
             self._enrich(master, wanted, there, worth)
             placed = self._whole(master, wanted, there, worth)
             if placed is None:
                 continue
-            columns, missing = placed
-            if not missing.any() or self._again(columns, missing, worth, times):
-                return columns
-        return None
+            found = self._again(placed, worth, times)
+            if best is None or found.missing @ worth < best.missing @ worth:
+                best = found
+            if not best.missing.any():
+                break
+        return best
 
     def _relax(self, master: Master, wanted: Any, there: Sequence[int | None]) -> None:
         for _ in range(ROUNDS):
@@ -102,7 +117,7 @@ class Filler:
 
     def _whole(
         self, master: Master, wanted: Any, there: Sequence[int | None], worth: Any
-    ) -> tuple[list[Column], Any] | None:
+    ) -> Filled | None:
         columns = self._few(master)
         args = (self.kinds, columns, wanted, there, master.prices, worth)
         found = chosen(*args, self.meter, NODES)
@@ -113,7 +128,7 @@ class Filler:
             for column, times in zip(found.columns, found.often, strict=True)
             for _ in range(int(times))
         ]
-        return exactly(self.kinds, columns, wanted), found.missing
+        return Filled(exactly(self.kinds, columns, wanted), found.missing)
 
     def _few(self, master: Master) -> list[Column]:
         """The layouts that matter most by the duals, and full ones of the rest."""
@@ -130,33 +145,24 @@ class Filler:
         order = np.argsort(master.saving() + waste / 10, kind="stable")[:FEW]
         return [master.columns[int(place)] for place in order]
 
-    def _again(
-        self, columns: list[Column], missing: Any, worth: Any, times: int
-    ) -> bool:
+    def _again(self, filled: Filled, worth: Any, times: int) -> Filled:
         """Take some boards up again with what is missing, until nothing is."""
+        columns, missing = filled.columns, filled.missing
         for _ in range(times):
-            if self.meter.over or not columns:
-                return False
+            if self.meter.over or not columns or not missing.any():
+                break
             count = min(len(columns), int(self.pricer.dice.choice(AGAIN)))
             places = self.pricer.dice.choice(len(columns), count, replace=False)
             taken = [columns[int(place)] for place in places]
             rest = sum(column.counts for column in taken) + missing
             found = self._some(taken, rest, worth)
-            if found is None:
-                continue
-            laid, left = found
-            if float(left @ worth) > float(missing @ worth) + NOTHING:
+            if found is None or found.missing @ worth > missing @ worth + NOTHING:
                 continue
             stay = [c for n, c in enumerate(columns) if n not in set(map(int, places))]
-            columns[:] = stay + laid
-            missing = left
-            if not missing.any():
-                return True
-        return False
+            columns, missing = stay + found.columns, found.missing
+        return Filled(columns, missing)
 
-    def _some(
-        self, taken: list[Column], rest: Any, worth: Any
-    ) -> tuple[list[Column], Any] | None:
+    def _some(self, taken: list[Column], rest: Any, worth: Any) -> Filled | None:
         there = [0] * len(self.kinds.boards)
         for column in taken:
             there[column.board] += 1
@@ -175,7 +181,7 @@ class Filler:
             for column, times in zip(found.columns, found.often, strict=True)
             for _ in range(int(times))
         ]
-        return exactly(self.kinds, laid, rest), found.missing
+        return Filled(exactly(self.kinds, laid, rest), found.missing)
 
 
 def usable(kinds: Kinds, columns: Sequence[Column], wanted: Any) -> list[Column]:

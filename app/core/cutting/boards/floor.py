@@ -16,6 +16,7 @@ import numpy as np
 
 from app.core.cutting.boards.kinds import Kinds
 from app.core.cutting.boards.master import ENDLESS, NONE
+from app.core.cutting.boards.scales import rows as scaled
 from app.core.cutting.boards.worths import most_worth
 from app.core.cutting.effort import Work
 from app.core.cutting.master import quiet
@@ -41,6 +42,9 @@ class Floor:
             alone = np.zeros(len(areas))
             alone[kind] = 1.0
             self._add(np.array(self._alone(kind)), alone)
+        for values in scaled(self.kinds):
+            self._add(np.ones(len(self.kinds.boards)), values)
+        self.fixed = len(self.rows)
 
     def _alone(self, kind: int) -> list[float]:
         """How many pieces of one kind each board holds at most."""
@@ -66,9 +70,8 @@ class Floor:
         if not np.any(duals > 0):
             return
         self._add(most_worth(self.kinds, duals, self.meter), duals)
-        fixed = 1 + len(self.kinds.wanted)
-        if len(self.rows) > fixed + MOST_ROWS:
-            del self.rows[fixed]
+        if len(self.rows) > self.fixed + MOST_ROWS:
+            del self.rows[self.fixed]
 
     def least(self) -> float:
         """No plan that places all costs less."""

@@ -119,9 +119,19 @@ def _merit(job: Job, pattern: Pattern) -> tuple[int, ...]:
 def allowed(pattern: Pattern, limits: Limits) -> bool:
     """Whether the saw can make every cut, in the rounds there may be."""
     cuts = [cut for cut in pattern.cuts if not cut.trim]
-    return all(_sawable(cut, limits) for cut in pattern.cuts) and (
-        limits.stages is None or _rounds_kept(pattern, cuts, limits)
-    )
+    if not all(_sawable(cut, limits) for cut in pattern.cuts):
+        return False
+    if not _as_asked(cuts, limits):
+        return False
+    return limits.stages is None or _rounds_kept(pattern, cuts, limits)
+
+
+def _as_asked(cuts: list[RawCut], limits: Limits) -> bool:
+    """Whether the first cut is the one asked for, where there is any of its kind."""
+    if limits.first == "either" or not cuts:
+        return True
+    ways = {cut.direction.value for cut in cuts}
+    return limits.first not in ways or cuts[0].direction.value == limits.first
 
 
 def _sawable(cut: RawCut, limits: Limits) -> bool:

@@ -37,6 +37,7 @@ class Pricer:
         limits = self.kinds.limits
         machine = (limits.longest_crosscut, limits.longest_rip, limits.shortest)
         self._free = limits.stages is None and machine == (None, None, None)
+        self._free = self._free and limits.first == "either"
         self._free = self._free and len(self.job.periods) < 2
         self._known: dict[tuple[int, Tree], bool] = {}
 

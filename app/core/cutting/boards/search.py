@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 
 from app.core.cutting.boards.dive import Diver
-from app.core.cutting.boards.fill import Filler, exactly, usable
+from app.core.cutting.boards.fill import Filled, Filler, exactly, usable
 from app.core.cutting.boards.floor import Floor
 from app.core.cutting.boards.kinds import Kinds
 from app.core.cutting.boards.master import Master
@@ -24,8 +24,9 @@ SEED = 1
 SMALLEST = 1e-6
 # A piece left out costs this many of the dearest board.
 MISSING = 10.0
-KEEP, ROUNDS, SMALL = 300, 40, 120
+KEEP, ROUNDS, SMALL, LARGE = 300, 40, 120, 250
 # Pieces of a part of the plan that is taken up again; sets tried for it.
+ENDING = 6  # rounds of new layouts for what a set leaves out
 PART, PARTS, WHOLE = 40, 12, 100
 STALE = 12
 FEW, NODES = 300, 60  # layouts and nodes of the program for a part
@@ -126,6 +127,8 @@ class Search:
             return
         self.relax(ROUNDS)
         self._dive(self.wanted, self.kinds.there(), [], 0.0)
+        if self.kinds.pieces <= LARGE and not self.proven:
+            self._sets(self.wanted, self.kinds.there(), [], (2, 1, WHOLE))
         while not (self.proven or self.meter.over) and stale < STALE:
             before = self.money
             for _ in range(PARTS):
@@ -260,8 +263,10 @@ class Search:
                 for place, board in enumerate(self.kinds.boards)
             ]
             found = self.filler.fill(wanted, usable, tries, times)
-            if found is not None and self.offer([*stay, *found]):
-                self.note(self.best)
+            before = self.money
+            if found is not None:
+                self._complete(found, there, stay)
+            if self.money < before:
                 barred, low = [], max(self.floor - spent, 0.0)
             else:
                 if self._unique(boards):
@@ -269,6 +274,24 @@ class Search:
                 cost = sum(self.prices[place] * n for place, n in boards.items())
                 room = self.money - spent - cost
                 low = cost + max(self.step, room / 4)
+
+    def _complete(
+        self, found: Filled, there: Sequence[int | None], stay: list[Column]
+    ) -> None:
+        """Take a filled set, with the cheapest boards for what it leaves out."""
+        if not found.missing.any():
+            if self.offer([*stay, *found.columns]):
+                self.note(self.best)
+            return
+        left = list(there)
+        for column in found.columns:
+            number = left[column.board]
+            if number is not None:
+                left[column.board] = number - 1
+        known = len(self.master.columns)
+        generate(self.master, self.pricer, found.missing, left, ENDING, 100)
+        self.note(self.master.columns[known:])
+        self._program(found.missing, left, [*stay, *found.columns], [], FEW)
 
     def _unique(self, boards: dict[int, int]) -> bool:
         return all(self.kinds.boards[place].there == 1 for place in boards)
