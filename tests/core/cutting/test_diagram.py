@@ -38,7 +38,7 @@ def widened(drawing: Drawing) -> int:
 
 @pytest.mark.parametrize("seed", range(12))
 def test_every_piece_and_leftover_is_drawn_to_the_scale_it_tells(seed: int) -> None:
-    plan = solve(random_job(seed))
+    plan = solve(random_job(seed), work=50_000)
     drawings = diagrams(plan)
     assert len(drawings) == len(plan.layouts)
     for layout, drawing in zip(plan.layouts, drawings, strict=True):
@@ -56,7 +56,7 @@ def test_every_piece_and_leftover_is_drawn_to_the_scale_it_tells(seed: int) -> N
 
 @pytest.mark.parametrize("seed", range(12))
 def test_every_cut_is_numbered_or_said_to_have_no_room(seed: int) -> None:
-    plan = solve(random_job(seed))
+    plan = solve(random_job(seed), work=50_000)
     for layout, drawing in zip(plan.layouts, diagrams(plan), strict=True):
         shown = {int(one.text) for one in drawing.labels if one.text.isdecimal()}
         for run in told(drawing, r"without room for a number: ([\d–, ]+)\."):
