@@ -17,7 +17,8 @@ PLAIN = (int, str, bool, NoneType)
 
 def to_plain(value: Any) -> Any:
     """A dataclass as a dict, a tuple as a list, a length as whole nanometres."""
-    if type(value) in PLAIN:
+    kind: Any = type(value)
+    if kind in PLAIN:
         return value
     if isinstance(value, Length):
         return value.nm
@@ -26,8 +27,7 @@ def to_plain(value: Any) -> Any:
     if isinstance(value, tuple):
         return [to_plain(item) for item in value]
     if is_dataclass(value):
-        names = _names(type(value))
-        return {name: to_plain(getattr(value, name)) for name in names}
+        return {name: to_plain(getattr(value, name)) for name in _names(kind)}
     return value
 
 
