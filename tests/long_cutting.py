@@ -24,6 +24,7 @@ from tests.core.cutting.jobs import marked_job, marks_of, random_job
 TITLE = "# Random jobs through the checker"
 WORK = 100_000
 TWICE = 50  # every so many jobs are planned twice: the plans must be equal
+TELL = 250  # after so many jobs a line says how far it is
 
 
 @dataclass
@@ -142,8 +143,10 @@ def main() -> None:
     asked.add_argument("--report", type=Path, help="a file for what came out")
     options = asked.parse_args()
     tally = Tally()
-    for seed in range(options.start, options.start + options.jobs):
-        tried(seed, tally, options.work)
+    for done in range(1, options.jobs + 1):
+        tried(options.start + done - 1, tally, options.work)
+        if not done % TELL:
+            print(f"{done} jobs, {len(tally.faults)} with a fault", flush=True)
     report = tally.report(options.jobs, options.start, options.work)
     print(report)
     if options.report:
