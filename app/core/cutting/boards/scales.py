@@ -69,7 +69,8 @@ def by_number(limit: int) -> Scale:
 
 def scales(sizes: Sequence[int], whole: int) -> list[Scale]:
     """The scales worth trying for sizes in a whole."""
-    limits = sorted({one for one in sizes if 2 * one <= whole} | {whole // 2})
+    half = max(1, whole // 2)  # a board of one nanometre has no half
+    limits = sorted({one for one in sizes if 2 * one <= whole} | {half})
     if len(limits) > LIMITS:
         places = np.linspace(0, len(limits) - 1, LIMITS).astype(int)
         limits = [limits[place] for place in places]
