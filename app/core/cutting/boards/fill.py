@@ -31,6 +31,9 @@ AGAIN = (2, 2, 3)
 FEW = 500
 
 
+# What waste that is spread costs, in pieces of the largest kind for a board as
+# large, and how much dearer a try may be to be taken all the same.
+SPREAD, DEARER = 0.05, 0.01
 # What may be missing by the relaxation, in pieces of the largest kind.
 TOO_MUCH = 0.5
 
@@ -119,7 +122,8 @@ class Filler:
         self, master: Master, wanted: Any, there: Sequence[int | None], worth: Any
     ) -> Filled | None:
         columns = self._few(master)
-        args = (self.kinds, columns, wanted, there, master.prices, worth)
+        free = [0.0] * len(columns)
+        args = (self.kinds, columns, wanted, there, free, worth)
         found = chosen(*args, self.meter, NODES)
         if found is None:
             return None
@@ -156,11 +160,21 @@ class Filler:
             taken = [columns[int(place)] for place in places]
             rest = sum(column.counts for column in taken) + missing
             found = self._some(taken, rest, worth)
-            if found is None or found.missing @ worth > missing @ worth + NOTHING:
+            if found is None:
+                continue
+            now = missing @ worth + sum(map(self._spread, taken))
+            then = found.missing @ worth + sum(map(self._spread, found.columns))
+            if then > now + float(self.pricer.dice.random()) * DEARER:
                 continue
             stay = [c for n, c in enumerate(columns) if n not in set(map(int, places))]
             columns, missing = stay + found.columns, found.missing
         return Filled(columns, missing)
+
+    def _spread(self, column: Column) -> float:
+        """A little for waste that is spread: in one board it may hold one more."""
+        area = self.kinds.boards[column.board].area
+        waste = 1 - float(column.counts @ self.kinds.areas) / area
+        return SPREAD * area / float(self.kinds.areas.max()) * (1 - waste * waste)
 
     def _some(self, taken: list[Column], rest: Any, worth: Any) -> Filled | None:
         there = [0] * len(self.kinds.boards)
@@ -171,8 +185,9 @@ class Filler:
             values = worth * self._chance(len(worth))
             for column in self._grown(board, values, rest, EACH):
                 layouts.setdefault(column.key, column)
-        free = [0.0] * len(there)
-        args = (self.kinds, list(layouts.values()), rest, there, free, worth)
+        columns = list(layouts.values())
+        prices = [self._spread(column) for column in columns]
+        args = (self.kinds, columns, rest, there, prices, worth)
         found = chosen(*args, self.meter, FEW_NODES)
         if found is None:
             return None

@@ -79,6 +79,7 @@ def chosen(
 ) -> Chosen | None:
     """The least in price, each piece placed or left out at what ``missing`` says.
 
+    ``prices`` are the columns', one each.
     ``start`` is an answer to go on from: columns that are among ``columns``.
     """
     size = len(kinds.wanted)
@@ -87,8 +88,8 @@ def chosen(
     for kind in range(size):
         _add(solver, float(missing[kind]), float(wanted[kind]), [kind], [1.0])
     most = float(max(wanted))
-    for column in columns:
-        _add(solver, prices[column.board], most, *rows_of(column, size))
+    for column, price in zip(columns, prices, strict=True):
+        _add(solver, price, most, *rows_of(column, size))
     _whole(solver, 0, size + len(columns))
     if start:
         _begin_with(solver, size, columns, start)

@@ -27,9 +27,9 @@ MISSING = 10.0
 KEEP, ROUNDS, SMALL, LARGE = 300, 40, 120, 250
 # Pieces of a part of the plan that is taken up again; sets tried for it.
 ENDING = 6  # rounds of new layouts for what a set leaves out
-PART, PARTS, WHOLE = 40, 12, 100
+PIECES, PARTS, WHOLE = (30, 50, 80), 40, 100
 STALE = 12
-FEW, NODES = 300, 60  # layouts and nodes of the program for a part
+FEW, NODES = 500, 200  # layouts and nodes of the program for a part
 KNOWN = 4_000  # layouts that go into a choice of boards
 
 
@@ -128,7 +128,7 @@ class Search:
         self.relax(ROUNDS)
         self._dive(self.wanted, self.kinds.there(), [], 0.0)
         if self.kinds.pieces <= LARGE and not self.proven:
-            self._sets(self.wanted, self.kinds.there(), [], (2, 1, WHOLE))
+            self._sets(self.wanted, self.kinds.there(), [], (1, 1, WHOLE))
         while not (self.proven or self.meter.over) and stale < STALE:
             before = self.money
             for _ in range(PARTS):
@@ -155,10 +155,11 @@ class Search:
         order = self.dice.permutation(len(self.best))
         taken: list[int] = []
         pieces = 0
-        count = int(self.dice.integers(2, 7))
+        count = int(self.dice.integers(2, 10))
+        most = int(self.dice.choice(PIECES))
         for place in order:
             more = int(self.best[place].counts.sum())
-            if taken and pieces + more > PART:
+            if taken and pieces + more > most:
                 continue
             taken.append(int(place))
             pieces += more
@@ -175,7 +176,7 @@ class Search:
                 there[one.board] = number - 1
         rest = np.maximum(rest, 0)
         known = len(self.master.columns)
-        generate(self.master, self.pricer, rest, there, 8, 150)
+        generate(self.master, self.pricer, rest, there, 8, 120)
         self.note(self.master.columns[known:])
         way = int(self.dice.integers(3))
         if way == 0:
@@ -217,7 +218,8 @@ class Search:
         columns += [
             one for one in {c.key: c for c in now}.values() if one.key not in keys
         ]
-        args = (self.kinds, columns, rest, there, self.master.prices)
+        prices = [self.master.prices[one.board] for one in columns]
+        args = (self.kinds, columns, rest, there, prices)
         found = chosen(*args, self.missing, self.meter, NODES, now)
         if found is None or found.missing.any():
             return
