@@ -1,7 +1,8 @@
 """Thousands of random jobs through the checker: ``python -m tests.long_cutting``.
 
-``--jobs 300`` is the short cut of it; ``--report FILE`` writes what came out. Every
-second job has pins, defects, periods, a machine's limits or its own worth of offcuts.
+``--jobs 300`` is the short cut of it; ``--report FILE`` writes what came out, anew
+after every hundred jobs. Every second job has pins, defects, periods, a machine's
+limits or its own worth of offcuts.
 """
 
 from __future__ import annotations
@@ -24,7 +25,7 @@ from tests.core.cutting.jobs import marked_job, marks_of, random_job
 TITLE = "# Random jobs through the checker"
 WORK = 100_000
 TWICE = 50  # every so many jobs are planned twice: the plans must be equal
-TELL = 250  # after so many jobs a line says how far it is
+TELL = 100  # after so many jobs a line says how far it is
 
 
 @dataclass
@@ -145,12 +146,13 @@ def main() -> None:
     tally = Tally()
     for done in range(1, options.jobs + 1):
         tried(options.start + done - 1, tally, options.work)
-        if not done % TELL:
-            print(f"{done} jobs, {len(tally.faults)} with a fault", flush=True)
-    report = tally.report(options.jobs, options.start, options.work)
+        if done % TELL and done < options.jobs:
+            continue
+        print(f"{done} jobs, {len(tally.faults)} with a fault", flush=True)
+        report = tally.report(done, options.start, options.work)
+        if options.report:
+            options.report.write_text(report, encoding="utf-8")
     print(report)
-    if options.report:
-        options.report.write_text(report, encoding="utf-8")
     if tally.faults:
         raise SystemExit(f"{len(tally.faults)} of {options.jobs} jobs have a fault")
 
