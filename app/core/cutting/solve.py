@@ -13,6 +13,7 @@ from app.core.cutting.bars import asks_for_more, plan_bars
 from app.core.cutting.bounds import least_cost
 from app.core.cutting.effort import Progress, Standing, Watch, Work
 from app.core.cutting.fit import fits, suits, why_not
+from app.core.cutting.in_time import in_time
 from app.core.cutting.job import Job
 from app.core.cutting.layouts import layout
 from app.core.cutting.marked import is_marked, plan_marked
@@ -106,6 +107,7 @@ def _served(
     for done, way in enumerate(ways):
         run = Run(job, way, meter)
         run.go()
+        run = in_time(run)
         if best is None or run.score < best.score:
             best = run
             if watch:
@@ -127,7 +129,6 @@ def _boards(
 
     serving = Work(int(meter.most * SERVING), 0, meter.left)
     served, _ = _served(job, serving, progress, watch)
-    served = served.instead(_in_time(job, served.laid))
     meter.tick(serving.spent)
 
     def told(laid: Callable[[], list[Laid]], floor: int) -> None:
@@ -138,7 +139,9 @@ def _boards(
                 Standing(totals(plan).cost, max(floor, least_cost(plan)), lambda: plan)
             )
 
-    answer = None if meter.over else plan_boards(served, meter, told)
+    # A series served in time binds the search to poor boards: it begins anew.
+    start = served.instead([]) if len(job.periods) > 1 else served
+    answer = None if meter.over else plan_boards(start, meter, told)
     ways = [
         served,
         *(served.instead(laid) for laid in ([answer.laid] if answer else [])),
@@ -162,8 +165,7 @@ def _in_time(job: Job, laid: list[Laid]) -> list[Laid]:
 
 
 def _standing(job: Job, run: Run) -> Standing:
-    # What was served knows no time; only what can be cut in time is a plan.
-    plan = _plan(job, run.instead(_in_time(job, run.laid)))
+    plan = _plan(job, run)
     return Standing(totals(plan).cost, least_cost(plan), lambda: plan)
 
 
