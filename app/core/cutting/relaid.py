@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import product
 
 from app.core.cutting.fit import within_limits
 from app.core.cutting.job import Job, Machine, Stock
@@ -98,7 +99,9 @@ def _again(pattern: Pattern, job: Job, stock: Stock) -> list[Pattern]:
     if job.stages is None:
         freely = replace(saw, staged=False)
         nests = [*other_ways(nest, root[2], kerf), nest]
-        ways = [(freely, one) for one in nests] + ways
+        ended = replace(freely, to_the_end=True)
+        freed = replace(ended, together=True)
+        ways = [*product((freed, ended, freely), nests), *ways]
     # Where a machine holds nothing so short, small slabs come off a long board.
     for small_first in (False, True):
         made = [
@@ -141,6 +144,9 @@ def _root(pattern: Pattern) -> Box | None:
 class _Saw:
     """Lays nests out again; ``staged``: no strip is taken off across a row first.
 
+    ``to_the_end``: a row's last slab keeps what lies past it, so that this comes off
+    in one piece with what lies beside the slab where that is worth more.
+    ``together``: what lies beside a row of lengths is ripped off in one length.
     Large slabs first: small sizes are those of later rounds too. Measured on the
     workshop jobs, small ones first take a fifth more set-ups.
     """
@@ -150,6 +156,8 @@ class _Saw:
     staged: bool
     machine: Machine
     small_first: bool = False
+    to_the_end: bool = False
+    together: bool = False
 
     def again(self, pattern: Pattern, root: Box, nest: Nest) -> Pattern | None:
         """A nest laid out on the same trimmed stock; None where it does not fit."""
@@ -181,7 +189,8 @@ class _Saw:
         """What lies beside a row taken off in one piece, past its end or not."""
         across = other(row.direction)
         order = self._first_off(box, room, across)
-        if not self._worth_a_cut(row, box, room, order):
+        ripped = self.together and row.direction is CROSSCUT
+        if not (ripped or self._worth_a_cut(row, box, room, order)):
             return box, after
         for direction in order:
             size = room[0] if direction is CROSSCUT else room[1]
@@ -214,8 +223,12 @@ class _Saw:
     def _slabs(self, made: Pattern, row: Row, box: Box, after: int) -> None:
         axis = 0 if row.direction is CROSSCUT else 1
         rest: Box | None = box
-        for slab in sorted(row.slabs, key=lambda one: self._order(one, axis)):
+        slabs = self._in_turn(row, axis)
+        for left, slab in zip(range(len(slabs) - 1, -1, -1), slabs, strict=True):
             assert rest, "a row that does not fit its box"
+            if self.to_the_end and not left:
+                self.lay(made, slab, rest, after)
+                return
             size = needs(slab, self.kerf)[axis]
             here, rest, after = made.part_off(
                 rest, row.direction, size, self.kerf, after
@@ -223,6 +236,16 @@ class _Saw:
             self.lay(made, slab, here, after)
         if rest:
             made.waste.append(rest)
+
+    def _in_turn(self, row: Row, axis: int) -> list[Nest]:
+        """A row's slabs as they come off; what is over at the end suits the last."""
+        slabs = sorted(row.slabs, key=lambda one: self._order(one, axis))
+        if self.to_the_end:
+            # The one with most beside it, or the last of them.
+            beside = [-needs(one, self.kerf)[1 - axis] for one in slabs]
+            last = max(range(len(slabs)), key=lambda at: (beside[at], at))
+            slabs.append(slabs.pop(last))
+        return slabs
 
     def _order(self, nest: Nest, axis: int) -> tuple[int, ...]:
         size = needs(nest, self.kerf)

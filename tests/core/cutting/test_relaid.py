@@ -13,6 +13,7 @@ from app.core.cutting.order import area, in_order, sawing_order, set_ups_of
 from app.core.cutting.pattern import Pattern, Shape
 from app.core.cutting.plan import Direction, Layout, Leftover, Placed, Plan
 from app.core.cutting.relaid import best_leftover, fewest_changes
+from app.core.cutting.solve import solve
 from app.core.cutting.strategy import strategies
 from app.core.cutting.supply import Run
 from app.core.cutting.worth import Policy
@@ -208,6 +209,42 @@ def test_a_board_is_sawn_the_way_that_suits_the_others() -> None:
         assert set_ups_of(again) == 3
         for pattern, (_, one) in zip(again, boards, strict=True):
             sawn(pattern, asked, one)
+
+
+def planned(stock: Stock, keep: Keep, blanks: list[Blank]) -> Plan:
+    plan = solve(replace(job(stock, blanks), keep=keep))
+    check(plan)
+    assert not plan.unplaced
+    return plan
+
+
+def test_the_end_of_a_board_stays_with_the_strip_beside_its_last_pieces() -> None:
+    # The end alone, 10 x 8, is too short to keep; the strip beside the last two is not.
+    board = Stock("board", inches("68"), inches("8"), trimmed=True)
+    blanks = [
+        Blank("stile", inches("16 1/4"), inches("3 1/4"), quantity=4),
+        Blank("panel", inches("12 1/2"), inches("5 3/16"), quantity=2),
+    ]
+    plan = planned(board, Keep(inches("12"), inches("2")), blanks)
+    (layout,) = plan.layouts
+    (kept,) = [one.area for one in layout.leftovers if one.keep]
+    assert (kept.length, kept.width) == (inches("35 1/4"), inches("2 11/16"))
+
+
+def test_a_narrow_row_is_ripped_in_one_length_before_it_is_crosscut() -> None:
+    # Beside the sides lies a strip of 3 7/8: the frame is ripped out of it in one.
+    board = Stock("board", inches("96"), inches("8"), trimmed=True)
+    blanks = [
+        Blank("side", inches("22"), inches("4"), quantity=4),
+        Blank("stile", inches("24"), inches("2"), quantity=2),
+        Blank("rail", inches("11"), inches("2"), quantity=2),
+    ]
+    plan = planned(board, Keep(inches("12"), inches("3")), blanks)
+    (layout,) = plan.layouts
+    rips = [cut.of.length for cut in layout.cuts if cut.direction is RIP]
+    assert min(rips) >= inches("70")
+    (kept,) = [one.area for one in layout.leftovers if one.keep]
+    assert (kept.length, kept.width) == (inches("25 1/2"), inches("3 7/8"))
 
 
 def test_splines_come_off_one_strip_rather_than_off_slices_no_hand_can_hold() -> None:
