@@ -59,7 +59,7 @@ class Lettering:
     def fits(self, lines: list[str], length: int, width: int) -> bool:
         """Whether lines of text have room in a box, with some air about them."""
         widest = max(self.wide(one + " ") for one in lines)
-        return widest <= length and (len(lines) * 5 - 1) * self.line // 4 <= width
+        return widest <= length and (len(lines) * 6 - 2) * self.line // 4 <= width
 
     def _ground(self, at: Point, text: str, anchor: str) -> Ground:
         """Where a text stands: left, top, right, bottom."""

@@ -12,6 +12,7 @@ from app.core.cutting.plan import Cut, Direction, Layout, Leftover, Placed, Plan
 from app.core.cutting.solve import solve
 from app.core.cutting.written import answer_document, job_document, read_plan
 from app.core.drawing import PAGE_MM, TEXT_MM, Drawing, Label, Pen, Shape
+from app.core.drawing_texts import labelled
 from app.core.length import inches
 from tests.core.cutting.jobs import random_job
 from tests.core.cutting.test_by_period import series
@@ -175,3 +176,19 @@ def rect(x: str, y: str, length: str, width: str) -> Area:
 def test_a_kept_plan_is_read_back_unchanged(seed: int) -> None:
     plan = solve(random_job(seed), work=1000)
     assert read_plan(job_document(plan.job), answer_document(plan)) == plan
+
+
+def test_the_paper_behind_a_name_leaves_the_outline_whole() -> None:
+    # Two lines of text would have stood to the very edge of the offcut.
+    board = Stock("O", inches("36"), inches("4"), trimmed=True, name="Offcut 20")
+    leg = Blank("leg", inches("18 1/2"), inches("2 7/8"), name="Leg")
+    keep = Keep(inches("12"), inches("2"))
+    (drawing,) = diagrams(solve(Job(Saw(inches("1/8")), keep, (board,), (leg,))))
+    corners = drawing.shapes[0].points
+    foot = max(point.y for point in corners) / drawing.scale
+    boxes = [labelled(one, drawing.scale).box for one in drawing.labels]
+    # The outline is half a millimetre wide.
+    assert not [box for box in boxes if box[1] < foot and box[3] > foot - 0.25]
+    assert "offcut Offcut 20-a, 4 × 17 3/8" in " ".join(
+        one.text for one in drawing.labels
+    )
