@@ -32,12 +32,25 @@ def representative(
     if not suited:
         return ()
     pile = chosen(line, musts(line, suited, saw), 0, MOST_BOARDS)
-    count = -(-len(one_by_one(pile, suited, saw)) * CHOICE // 1)
-    again = -(-int(count) // DIFFERENT)
-    boards = pile[: min(int(count), DIFFERENT)]
+    taken = one_by_one(pile, suited, saw)
+    count = int(-(-len(taken) * CHOICE // 1))
+    again = -(-count // DIFFERENT)
+    boards = _with(taken, pile, min(count, DIFFERENT))
     return tuple(
         _stock(line, board, number, again) for number, board in enumerate(boards, 1)
     )
+
+
+def _with(taken: Sequence[Board], pile: Sequence[Board], most: int) -> list[Board]:
+    """The boards that were taken and the first others, in the order of the pile."""
+    spare, still, found = max(0, most - len(taken)), list(taken), []
+    for board in pile:
+        if still and board == still[0]:
+            found.append(still.pop(0))
+        elif spare:
+            spare -= 1
+            found.append(board)
+    return found[:most]
 
 
 def _any_of(line: RandomWidths) -> Stock:

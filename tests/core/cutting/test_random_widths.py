@@ -214,3 +214,11 @@ def test_the_pile_to_plan_on_holds_every_blank(blanks: tuple[Blank, ...]) -> Non
     boards = representative(walnut(), blanks, SAW, inches("3/8"))
     job = Job(SAW, Keep(inches("8"), inches("1")), boards, blanks, 3)
     assert not solve(replace(job, plane=inches("3/8")), work=100_000).unplaced
+
+
+def test_the_pile_to_plan_on_reaches_to_the_board_that_a_wide_blank_needs() -> None:
+    # Of the first five, three hold none: a board of 7 in has its edges to trim.
+    blanks = (blank("60", "7 1/4", 2), blank("61", "7"))
+    boards = representative(walnut(), blanks, SAW, inches("3/8"))
+    assert len(boards) == 5
+    assert sum(one.width is not None and one.width > inches("7") for one in boards) >= 3
