@@ -213,8 +213,18 @@ def _plan(job: Job, run: Run) -> Plan:
         for blank, left in zip(job.blanks, run.left, strict=True)
         if left
     )
-    laid = tuple(_layout(job, laid) for laid in run.laid)
+    laid = tuple(_layout(job, one) for one in sorted(run.laid, key=_fetched(job)))
     return in_order(Plan(job, laid, unplaced))
+
+
+def _fetched(job: Job) -> Callable[[Laid], tuple[bool, bool, int]]:
+    """Boards as they are fetched: offcuts, the rack, the dealer, each as listed."""
+
+    def rank(laid: Laid) -> tuple[bool, bool, int]:
+        stock = job.stock[laid.stock]
+        return stock.cost is not None, not stock.offcut, laid.stock
+
+    return rank
 
 
 def _layout(job: Job, laid: Laid) -> Layout:

@@ -179,6 +179,25 @@ def test_offcuts_go_before_boards_and_the_rack_before_the_dealer() -> None:
     assert totals(plan).cost == 0
 
 
+def test_boards_are_drawn_as_they_are_fetched() -> None:
+    # The planner takes the small offcut first; it lies last on the rack.
+    plan = planned(
+        job(
+            [
+                board("40", "6", "rack"),
+                board("30", "5", "first", offcut=True),
+                board("14", "5", "last", offcut=True),
+            ],
+            [
+                blank("12", "4", name="small"),
+                blank("28", "4", name="middle"),
+                blank("39", "5 1/2", name="large"),
+            ],
+        )
+    )
+    assert [layout.stock for layout in plan.layouts] == ["first", "last", "rack"]
+
+
 def test_the_cheaper_of_two_boards_is_bought() -> None:
     stock = [
         board("96", "8", "dear", quantity=None, cost=9000),
