@@ -17,7 +17,7 @@ import numpy as np
 from app.core.cutting.boards.kinds import Kinds
 from app.core.cutting.boards.master import ENDLESS, NONE
 from app.core.cutting.boards.scales import rows as scaled
-from app.core.cutting.boards.worths import most_worth
+from app.core.cutting.boards.worths import Worths
 from app.core.cutting.effort import Work
 from app.core.cutting.master import quiet
 
@@ -36,6 +36,7 @@ class Floor:
     rows: list[tuple[Any, float]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
+        self.worths = Worths(self.kinds, self.meter)
         areas = self.kinds.areas
         self._add(np.array([board.area for board in self.kinds.boards]), areas)
         for kind in range(len(areas)):
@@ -69,7 +70,7 @@ class Floor:
         """Take a set of values into account."""
         if not np.any(duals > 0):
             return
-        self._add(most_worth(self.kinds, duals, self.meter), duals)
+        self._add(self.worths.most(duals), duals)
         if len(self.rows) > self.fixed + MOST_ROWS:
             del self.rows[self.fixed]
 

@@ -73,7 +73,11 @@ def joined(several: list[Blocks]) -> Blocks:
 
 @dataclass
 class Grower:
-    """Grows blocks for one board out of what is ``wanted``, at certain ``values``."""
+    """Grows blocks for one board out of what is ``wanted``, at certain ``values``.
+
+    ``high``: area counts at half the best rate any piece pays, if that is more than
+    its fair one; small blocks that are full then come before large ones.
+    """
 
     kinds: Kinds
     board: Board
@@ -84,6 +88,7 @@ class Grower:
     keep: int = 300
     rounds: int = 8
     dice: Any = None
+    high: bool = False
 
     def grow(self) -> tuple[Blocks, Packed] | None:
         """All blocks found, single blanks first; None where nothing fits."""
@@ -144,7 +149,8 @@ class Grower:
         areas = self.kinds.areas * self.wanted
         usual = float(np.dot(self.values, self.wanted)) / max(float(areas.sum()), 1.0)
         best = float((self.values / self.kinds.areas)[self.wanted > 0].max())
-        return max(self.price / self.board.area, usual, best * HALF, 1e-30)
+        high = best * HALF if self.high else 0.0
+        return max(self.price / self.board.area, usual, high, 1e-30)
 
     def _pairs(self, new: Blocks, pool: Blocks) -> Blocks | None:
         """The best blocks that a new one makes with any other."""

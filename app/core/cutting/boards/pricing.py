@@ -20,7 +20,7 @@ from app.core.cutting.layouts import layout
 from app.core.cutting.pattern import Pattern
 
 # Layouts taken for the board that blocks were grown for, and for each other.
-BEST, BESIDE = 25, 4
+BEST, BESIDE = 40, 4
 GAIN = 1e-6
 
 
@@ -75,8 +75,18 @@ class Pricer:
         """Blocks for one board; ``mix``: with chance in what is kept."""
         dice = self.dice if mix else None
         one = self.kinds.boards[board]
+        # Either way of ranking finds what the other misses.
+        high = bool(self.dice.integers(2))
         grower = Grower(
-            self.kinds, one, wanted, values, price, self.meter, keep, dice=dice
+            self.kinds,
+            one,
+            wanted,
+            values,
+            price,
+            self.meter,
+            keep,
+            dice=dice,
+            high=high,
         )
         return grower.grow()
 
@@ -151,12 +161,14 @@ def generate(
         board = _next(master, pricer, there)
         if board is None:
             return
-        if improve(master, pricer, wanted, there, board, keep, mix=bool(turn % 2)):
+        # Fewer blocks are quicker; where they bring nothing, more may.
+        more = keep * (2 if stale > 2 else 1)
+        if improve(master, pricer, wanted, there, board, more, mix=bool(turn % 2)):
             master.run()
             stale = 0
         else:
             stale += 1
-        if stale > 2 * len(there):
+        if stale > 2 * len(there) + 6:
             return
 
 

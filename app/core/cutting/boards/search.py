@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 from math import gcd
 from typing import Any
 
@@ -12,24 +13,30 @@ import numpy as np
 from app.core.cutting.boards.dive import Diver
 from app.core.cutting.boards.fill import Filled, Filler, exactly, usable
 from app.core.cutting.boards.floor import Floor
+from app.core.cutting.boards.grow import LOSS
 from app.core.cutting.boards.kinds import Kinds
 from app.core.cutting.boards.master import Master
-from app.core.cutting.boards.pricing import Pricer, generate
+from app.core.cutting.boards.pricing import GAIN, Pricer, generate
 from app.core.cutting.boards.program import boards_for, chosen
-from app.core.cutting.boards.tree import Column
+from app.core.cutting.boards.tree import Column, counted
 from app.core.cutting.effort import Work
 from app.core.cutting.job import Job
 
 SEED = 1
 SMALLEST = 1e-6
+BOARDS, RICH, REST = 12, 60, 150  # boards and layouts to enrich by; pieces left
+EXACT = 4  # rounds of blocks for one of the table of all rectangles
 # A piece left out costs this many of the dearest board.
 MISSING = 10.0
-KEEP, ROUNDS, SMALL, LARGE = 300, 40, 120, 250
+KEEP, ROUNDS, SMALL, LARGE = 150, 40, 120, 250
 # Pieces of a part of the plan that is taken up again; sets tried for it.
 ENDING = 6  # rounds of new layouts for what a set leaves out
-PIECES, PARTS, WHOLE = (30, 50, 80), 40, 100
-STALE = 12
-FEW, NODES = 500, 200  # layouts and nodes of the program for a part
+PIECES, PARTS, PARTS_OF_MANY, WHOLE = (30, 50, 80), 40, 10, 100
+STALE = 30
+FEW, THOROUGH = (
+    (500, 200),
+    (1500, 20_000),
+)  # layouts and nodes of the program for a part
 KNOWN = 4_000  # layouts that go into a choice of boards
 
 
@@ -108,8 +115,28 @@ class Search:
         if self.money and not self.proven:
             self.master.ask(self.wanted, self.kinds.there())
             self.master.run()
-            self.bounds.values(self.master.duals)
+            for _ in range(max(1, rounds // EXACT)):
+                if self.meter.over or not self._priced_exactly():
+                    break
             self.raise_floor()
+
+    def _priced_exactly(self) -> int:
+        """Bound by the duals; how many layouts worth adding that gave."""
+        self.bounds.values(self.master.duals)
+        new = 0
+        for board, tree in self.bounds.worths.trees():
+            column = Column(board, counted(self.kinds, tree), tree)
+            saving = (
+                self.prices[board]
+                - float(self.master.duals @ column.counts)
+                - float(self.master.scarce[board])
+            )
+            if saving < -GAIN and self.pricer.can_be_sawn(column):
+                self.pool.setdefault(column.key, column)
+                new += self.master.add(column)
+        if new:
+            self.master.run()
+        return new
 
     def raise_floor(self) -> None:
         """Work out what no plan can cost less than, and tell if that is news."""
@@ -125,30 +152,77 @@ class Search:
         self.raise_floor()
         if self.proven:
             return
-        self.relax(ROUNDS)
-        self._dive(self.wanted, self.kinds.there(), [], 0.0)
-        if self.kinds.pieces <= LARGE and not self.proven:
-            self._sets(self.wanted, self.kinds.there(), [], (1, 1, WHOLE))
+        self.relax(2 * ROUNDS)
+        self._whole(0)
         while not (self.proven or self.meter.over) and stale < STALE:
             before = self.money
-            for _ in range(PARTS):
+            for _ in range(PARTS_OF_MANY if self.many else PARTS):
                 self._part()
-            self._whole(turn)
-            turn += 1
             self.relax(ROUNDS // 4)
+            turn += 1
+            self._whole(turn)
             stale = 0 if self.money < before else stale + 1
 
+    @cached_property
+    def many(self) -> bool:
+        """Whether there is no end of any board that costs money."""
+        return all(b.there is None for b in self.kinds.boards if b.money)
+
     def _whole(self, turn: int) -> None:
-        """Take the whole job up again: by a dive, by a set of boards, by a program."""
+        """Take the whole job up again: by a dive, a program, or a set of boards."""
         args: tuple[Any, list[int | None], list[Column]]
         args = (self.wanted, self.kinds.there(), [])
-        self._dive(*args, 0.4)
-        if self.kinds.pieces > SMALL:
+        self._dive(*args, 0.4 if turn else 0.0)
+        if self.proven:
             return
-        if turn % 3 == 1:
-            self._sets(*args, (1, 1, WHOLE))
-        if turn % 3 == 2 and self.kinds.pieces <= SMALL // 2:
-            self._program(*args, self.best, 1500)
+        if self.many:
+            self._rounded()
+        if self.kinds.pieces <= (LARGE if self.many else SMALL // 2) and turn % 3 != 1:
+            self._enrich()
+            self._program(*args, self.best, THOROUGH)
+        if self.kinds.pieces <= LARGE and turn % 3 == int(self.many):
+            self._sets(*args, (1, 1, WHOLE * (1 + int(self.many))))
+
+    def _rounded(self) -> None:
+        """Take what the relaxation takes whole, and choose boards for the rest."""
+        there = self.kinds.there()
+        self.master.ask(self.wanted, there)
+        self.master.run()
+        rest, fixed = self.wanted.copy(), []
+        for place in np.argsort(-self.master.often, kind="stable"):
+            times = int(self.master.often[place] + GAIN)
+            if not times:
+                break
+            column = self.master.columns[int(place)]
+            held = column.counts > 0
+            times = min(times, int((rest[held] // column.counts[held]).min()))
+            number = there[column.board]
+            if number is not None:
+                times = min(times, number)
+                there[column.board] = number - times
+            fixed += [column] * times
+            rest = rest - column.counts * times
+        if int(rest.sum()) <= REST:
+            self._sets(rest, there, fixed, (2, 1, WHOLE // 2))
+
+    def _enrich(self) -> None:
+        """Know more layouts than the relaxation needs: good ones, mixed by chance."""
+        there = self.kinds.there()
+        self.master.ask(self.wanted, there)
+        self.master.run()
+        duals, count = self.master.duals, len(self.kinds.boards)
+        for board in self.dice.permutation(count)[:BOARDS]:
+            if self.meter.over:
+                return
+            price = self.prices[int(board)]
+            values = duals * self.dice.uniform(0.9, 1.1, len(duals))
+            found = self.pricer.grow(
+                int(board), values, self.wanted, price, KEEP, mix=True
+            )
+            if found is not None:
+                self.note(
+                    self.pricer.columns(found, int(board), RICH, price * (1 - LOSS))
+                )
 
     def _part(self) -> None:
         """Take some boards of the best plan up again."""
@@ -203,9 +277,13 @@ class Search:
         there: list[int | None],
         stay: list[Column],
         now: list[Column],
-        few: int,
+        effort: tuple[int, int],
     ) -> None:
-        """The cheapest of the layouts that matter most for a part."""
+        """The cheapest of the layouts that matter most for a part.
+
+        ``effort``: how many layouts, and how many nodes of the search.
+        """
+        few, nodes = effort
         if self.meter.over:
             return
         self.master.ask(rest, there)
@@ -220,7 +298,7 @@ class Search:
         ]
         prices = [self.master.prices[one.board] for one in columns]
         args = (self.kinds, columns, rest, there, prices)
-        found = chosen(*args, self.missing, self.meter, NODES, now)
+        found = chosen(*args, self.missing, self.meter, nodes, now)
         if found is None or found.missing.any():
             return
         laid = [

@@ -85,21 +85,22 @@ def without(kinds: Kinds, tree: Tree, surplus: Sequence[int]) -> Tree | None:
                 return None
             return one
         parts = [part for each in one.parts if (part := pruned(each)) is not None]
-        if len(parts) < 2:
-            return parts[0] if parts else None
-        return Node(one.way, _merged(one.way, parts))
+        return beside(one.way, parts)
 
     return pruned(tree)
 
 
-def _merged(way: int, parts: list[Tree]) -> tuple[Tree, ...]:
+def beside(way: int, parts: list[Tree]) -> Tree | None:
+    """Parts side by side; parts that are cut the same way become one row."""
+    if len(parts) < 2:
+        return parts[0] if parts else None
     found: list[Tree] = []
     for part in parts:
         if isinstance(part, Node) and part.way == way:
             found += part.parts
         else:
             found.append(part)
-    return tuple(found)
+    return Node(way, tuple(found))
 
 
 def size(kinds: Kinds, tree: Tree, crosscut: int) -> tuple[int, int]:
