@@ -95,23 +95,41 @@ def _again(pattern: Pattern, job: Job, stock: Stock) -> list[Pattern]:
         return []
     kerf = job.saw.kerf.nm
     saw = _Saw(Policy.of(job), kerf, True, job.machine)
-    ways = [(saw, nest)]
-    if job.stages is None:
-        freely = replace(saw, staged=False)
-        nests = [*other_ways(nest, root[2], kerf), nest]
-        ended = replace(freely, to_the_end=True)
-        freed = replace(ended, together=True)
-        ways = [*product((freed, ended, freely), nests), *ways]
+    freely = replace(saw, staged=False)
+    ended = replace(freely, to_the_end=True)
+    freed = replace(ended, together=True)
+    nests = [*other_ways(nest, root[2], kerf), nest]
+    saws = [freed, ended, freely]
+    if job.first == CROSSCUT.value:
+        saws.append(replace(freed, end_first=True))
+    ways = [*product(saws, nests), (saw, nest)]
     # Where a machine holds nothing so short, small slabs come off a long board.
     for small_first in (False, True):
         made = [
             replace(how, small_first=small_first).again(pattern, root, one)
             for how, one in ways
         ]
-        begun = [one for one in made if one and _begins_like(pattern, one, job)]
+        # What is laid out by its own rows takes the rounds it took.
+        rounds = [one for one in made[:-1] if one and _in_rounds(one, job)]
+        begun = [
+            one
+            for one in [*rounds, made[-1]]
+            if one and _begins_like(pattern, one, job)
+        ]
         if allowed := [one for one in begun if _allowed(one, job)]:
             return allowed
     return []
+
+
+def _in_rounds(pattern: Pattern, job: Job) -> bool:
+    """Whether it takes no more rounds of cuts than there may be."""
+    if job.stages is None:
+        return True
+    # It computes with arrays, which are loaded where they are needed.
+    from app.core.cutting.boards.kinds import limits  # noqa: PLC0415
+    from app.core.cutting.boards.lay import allowed  # noqa: PLC0415
+
+    return allowed(pattern, limits(job))
 
 
 def _allowed(pattern: Pattern, job: Job) -> bool:
@@ -147,6 +165,7 @@ class _Saw:
     ``to_the_end``: a row's last slab keeps what lies past it, so that this comes off
     in one piece with what lies beside the slab where that is worth more.
     ``together``: what lies beside a row of lengths is ripped off in one length.
+    ``end_first``: the end of a board comes off before what lies beside its pieces.
     Large slabs first: small sizes are those of later rounds too. Measured on the
     workshop jobs, small ones first take a fifth more set-ups.
     """
@@ -158,6 +177,7 @@ class _Saw:
     small_first: bool = False
     to_the_end: bool = False
     together: bool = False
+    end_first: bool = False
 
     def again(self, pattern: Pattern, root: Box, nest: Nest) -> Pattern | None:
         """A nest laid out on the same trimmed stock; None where it does not fit."""
@@ -272,6 +292,8 @@ class _Saw:
         across = worth(end, width) + worth(room[0], side)
         along = worth(length, side) + worth(end, room[1])
         best = rather if across == along else CROSSCUT if across > along else RIP
+        if self.end_first:
+            best = CROSSCUT
         if not within_limits(best, box, self.machine):
             best = other(best)
         return (best, other(best))

@@ -247,6 +247,20 @@ def test_a_narrow_row_is_ripped_in_one_length_before_it_is_crosscut() -> None:
     assert (kept.length, kept.width) == (inches("25 1/2"), inches("3 7/8"))
 
 
+@pytest.mark.parametrize("first", ["either", "crosscut", "rip"])
+def test_rounds_that_are_asked_for_have_no_small_squares_ripped(first: str) -> None:
+    # Five of 2 11/16 x 2 5/8: no hand holds so short a piece beside the fence.
+    board = Stock("board", inches("47"), inches("6 3/4"), trimmed=True)
+    wall = Blank("wall", inches("2 11/16"), inches("2 5/8"), quantity=5)
+    asked = job(board, [wall], stages=3, first=first)
+    plan = solve(replace(asked, keep=Keep(inches("12"), inches("2"))))
+    check(plan)
+    (layout,) = plan.layouts
+    rips = [cut.of.length for cut in layout.cuts if cut.direction is RIP]
+    assert len(rips) == 1
+    assert rips[0] >= inches("13 1/2")
+
+
 def test_splines_come_off_one_strip_rather_than_off_slices_no_hand_can_hold() -> None:
     # 20 x 2 3/4: eight of 3/8 x 1 1/8, in two slices of four across the board.
     stock = Stock("M", inches("20"), inches("2 3/4"), trimmed=True)
