@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+from functools import lru_cache
 from typing import Any
 
 from app.core.cutting.job import Job
@@ -9,6 +11,7 @@ from app.core.cutting.plan import Plan
 from app.core.document import from_plain, to_plain
 
 VERSION = 1
+KEPT = 8  # plans read lately
 
 
 def job_document(job: Job) -> dict[str, Any]:
@@ -25,7 +28,15 @@ def answer_document(plan: Plan) -> dict[str, Any]:
 def read_plan(job: dict[str, Any], answer: dict[str, Any]) -> Plan:
     """A plan from the two documents it was kept in.
 
+    One page asks for the same plan several times: what was read lately is kept.
+
     Raises WorkshopError for what is none.
     """
-    facts = {name: value for name, value in answer.items() if name != "version"}
-    return from_plain(Plan, facts | {"job": job.get("job")})
+    return _read(json.dumps(job), json.dumps(answer))
+
+
+@lru_cache(maxsize=KEPT)
+def _read(job: str, answer: str) -> Plan:
+    facts = json.loads(answer)
+    facts.pop("version", None)
+    return from_plain(Plan, facts | {"job": json.loads(job).get("job")})

@@ -53,3 +53,12 @@ def test_an_answer_without_its_job_is_refused() -> None:
     _, _, answer = kept()
     with pytest.raises(WorkshopError, match="job must be an object"):
         read_plan({}, answer)
+
+
+def test_a_plan_asked_for_again_is_not_read_again_unless_it_changed() -> None:
+    plan = solve(random_job(3), work=10_000)
+    job, answer = job_document(plan.job), answer_document(plan)
+    first = read_plan(job, answer)
+    assert read_plan(job_document(plan.job), answer_document(plan)) is first
+    assert read_plan(job, answer | {"layouts": []}).layouts == ()
+    assert first == plan
