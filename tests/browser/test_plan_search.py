@@ -162,6 +162,7 @@ def test_a_second_window_sees_the_search_and_gets_its_plan(
     page: Page, porch: Workspace, patient: Patient
 ) -> None:
     plan(page, SLUG, DEALER)
+    expect(wood(page).get_by_role("button", name=KEPT)).to_be_visible(timeout=SLOW)
     other = page.context.new_page()
     other.goto(f"/series/{SLUG}/1")
     expect(wood(other).get_by_text("Best plan so far:")).to_be_visible(timeout=SLOW)
