@@ -10,12 +10,15 @@ from app.core.cutting.boards.answer import to_laid
 from app.core.cutting.boards.from_served import columns_of
 from app.core.cutting.boards.kinds import Kinds, apart, kinds
 from app.core.cutting.boards.search import Search
+from app.core.cutting.boards.tidy import Tidier
 from app.core.cutting.boards.tree import Column
 from app.core.cutting.effort import Work
 from app.core.cutting.job import Job
 from app.core.cutting.plan import Bound
 from app.core.cutting.supply import Laid, Run
 
+# Part of the work for the money; the rest is for what is left over.
+SEARCHING = 0.85
 # Told of a better plan: how to lay it out, and what bounds its money.
 Told = Callable[[Callable[[], list[Laid]], int], None]
 
@@ -70,15 +73,15 @@ def plan_boards(run: Run, meter: Work, told: Told | None = None) -> Answer | Non
         # Each part has work by its pieces; what one leaves is for those after it.
         share = meter.share(part.pieces / pieces) if place < len(parts) - 1 else meter
         pieces -= part.pieces
-        search = Search(
-            run.job,
-            part,
-            share,
-            partial(whole.hear, place),
-        )
+        searching = share.share(SEARCHING)
+        told_of = partial(whole.hear, place)
+        search = Search(run.job, part, searching, told_of)
         search.begin(columns_of(run, run.job, part))
         search.go()
-        whole.hear(place, search.best, search.floor)
+        share.tick(searching.spent)
+        tidier = Tidier(run.job, part, search.pricer, share)
+        best = tidier.tidied(search.best, list(search.pool.values()))
+        whole.hear(place, best, search.floor)
         if share is not meter:
             meter.tick(share.spent)
     cost = Bound("cost", int(sum(whole.floors)))

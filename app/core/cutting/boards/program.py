@@ -76,10 +76,12 @@ def chosen(
     meter: Work,
     nodes: int,
     start: Sequence[Column] = (),
+    money: tuple[float, Sequence[float]] | None = None,
 ) -> Chosen | None:
     """The least in price, each piece placed or left out at what ``missing`` says.
 
-    ``prices`` are the columns', one each.
+    ``prices`` are the columns', one each. ``money``: the most that they may cost
+    together, and what each does.
     ``start`` is an answer to go on from: columns that are among ``columns``.
     """
     size = len(kinds.wanted)
@@ -88,8 +90,14 @@ def chosen(
     for kind in range(size):
         _add(solver, float(missing[kind]), float(wanted[kind]), [kind], [1.0])
     most = float(max(wanted))
-    for column, price in zip(columns, prices, strict=True):
-        _add(solver, price, most, *rows_of(column, size))
+    if money:
+        solver.addRow(-ENDLESS, money[0], *NONE)
+    for number, (column, price) in enumerate(zip(columns, prices, strict=True)):
+        rows, cells = rows_of(column, size)
+        if money:
+            rows = np.append(rows, size + len(there))
+            cells = np.append(cells, money[1][number])
+        _add(solver, price, most, rows, cells)
     _whole(solver, 0, size + len(columns))
     if start:
         _begin_with(solver, size, columns, start)
