@@ -22,7 +22,7 @@ PARTS = (
             "unit": "in",
             "file": "part,quantity,thickness,width,length,species\nend,2,1/2,3 1/2,10,cherry\nshelf,2,1/2,3 1/4,13 1/2,walnut\nlip,2,1/4,1 1/8,13 1/2,maple\nback rail,1,1/2,1 3/4,13 1/2,maple\n",
         },
-        "cherry, 13/16, 6, 48, 31.50\nwalnut, 13/16, 7, 48, 49.00\nmaple, 13/16, 7, 48, 33.20\nmaple, 3/8, 3, 36, 9.50",
+        "cherry, 13/16, 6, 48, 31.50\nwalnut, 13/16, 7, 48, 49.00\nmaple, 13/16, 8, 48, 37.90\nmaple, 3/8, 3, 36, 9.50",
         ("maple",),
         "2026-04-04",
         "",
