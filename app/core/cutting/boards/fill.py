@@ -83,11 +83,6 @@ class Filler:
                 break
         return best
 
-    def go_on(self, columns: list[Column], missing: Any, times: int) -> Filled:
-        """Place what is missing on boards that are laid out, some of them anew."""
-        worth = self.kinds.areas / self.kinds.areas.max()
-        return self._again(Filled(columns, missing), worth, times)
-
     def _relax(self, master: Master, wanted: Any, there: Sequence[int | None]) -> None:
         for _ in range(ROUNDS):
             known = len(master.columns)

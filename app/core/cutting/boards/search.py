@@ -30,7 +30,6 @@ EXACT = 4  # rounds of blocks for one of the table of all rectangles
 MISSING = 10.0
 KEEP, ROUNDS, SMALL, LARGE = 150, 40, 120, 250
 # Pieces of a part of the plan that is taken up again; sets tried for it.
-DROPPED = 40  # tries to place what a board held that is given up
 ENDING = 6  # rounds of new layouts for what a set leaves out
 PIECES, PARTS, PARTS_OF_MANY, WHOLE = (30, 50, 80), 40, 10, 100
 STALE = 30
@@ -174,8 +173,6 @@ class Search:
         args: tuple[Any, list[int | None], list[Column]]
         args = (self.wanted, self.kinds.there(), [])
         self._dive(*args, 0.4 if turn else 0.0)
-        if self.kinds.pieces <= LARGE:
-            self._drop()
         if self.proven:
             return
         if self.many:
@@ -185,22 +182,6 @@ class Search:
             self._program(*args, self.best, THOROUGH)
         if self.kinds.pieces <= LARGE and turn % 3 == int(self.many):
             self._sets(*args, (1, 1, WHOLE * (1 + int(self.many))))
-
-    def _drop(self) -> None:
-        """Do without one board: its pieces into the others, the rest on a cheaper."""
-        priced = [n for n, one in enumerate(self.best) if self.prices[one.board]]
-        if len(self.best) < 2 or not priced:
-            return
-        areas, boards = self.kinds.areas, self.kinds.boards
-        waste = [
-            1 - float(self.best[n].counts @ areas) / boards[self.best[n].board].area
-            for n in priced
-        ]
-        share = np.array(waste) + 0.05
-        gone = priced[int(self.dice.choice(len(priced), p=share / share.sum()))]
-        stay = [one for n, one in enumerate(self.best) if n != gone]
-        filled = self.filler.go_on(stay, self.best[gone].counts, DROPPED)
-        self._complete(filled, self.kinds.there(), [])
 
     def _rounded(self) -> None:
         """Take what the relaxation takes whole, and choose boards for the rest."""

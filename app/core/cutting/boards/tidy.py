@@ -16,12 +16,12 @@ from app.core.cutting.boards.program import chosen
 from app.core.cutting.boards.tree import Column
 from app.core.cutting.effort import Work
 from app.core.cutting.job import Job
-from app.core.cutting.supply import Laid, used_up
+from app.core.cutting.worth import worth
 
 # Blocks kept, layouts for each board, boards and layouts in all, nodes of the search.
 KEEP, EACH, BOARDS, ALL, NODES = 100, 12, 16, 300, 200
 MOST = 120  # pieces; larger jobs keep the plan they have
-WHOLE = 100.0  # what opening a whole board counts, in largest boards used up
+WHOLE = 100.0  # what opening a whole board counts, in the worth of the largest
 LEFT_OUT = 1e6
 LOOKS = 6_000  # that laying out a layout costs
 
@@ -68,14 +68,20 @@ class Tidier:
         return sum(map(self._price, columns))
 
     def _price(self, column: Column) -> float:
-        """What a layout uses up for good, in largest boards, whole boards first."""
-        place = self.kinds.boards[column.board].stock[0]
+        """What a layout takes from the rack for good, whole boards first.
+
+        In the worth of the largest board: what it was worth if it was here, less
+        what its leftovers are worth. A bought board is paid for in money.
+        """
+        board = self.kinds.boards[column.board]
+        place = board.stock[0]
         self.meter.tick(LOOKS)
         made = laid_out(self.job, self.kinds, place, column.tree)
         assert made is not None
-        largest = max(board.area for board in self.kinds.boards)
-        used = used_up(self.job, Laid(place, made, 1)) / largest
-        return used + (0.0 if self.job.stock[place].offcut else WHOLE)
+        left = sum(worth(box[2], box[3], self.job) for box in made.waste)
+        largest = max(one.area for one in self.kinds.boards)
+        taken = (board.worth - left) / largest
+        return taken + (0.0 if self.job.stock[place].offcut else WHOLE)
 
     def _grown(self, best: Sequence[Column]) -> list[Column]:
         """Layouts of boards in use, and of those that are here already."""
