@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from app.core.cutting.job import Job
 from app.core.cutting.order import area, sawing_order
-from app.core.cutting.pattern import Box, Pattern
+from app.core.cutting.pattern import Box, Pattern, inside
 from app.core.cutting.plan import Layout, Leftover, Placed
 from app.core.cutting.rejoin import is_sound, large_enough
 from app.core.cutting.sawn import halves
@@ -77,7 +77,7 @@ class _Waiting:
         return all(self._visited(whole, first))
 
     def _visited(self, box: Box, now: int) -> Iterator[bool]:
-        due = [time for piece, time in self.pieces if _within(piece, box)]
+        due = [time for piece, time in self.pieces if inside(piece, box)]
         if not due or max(due) == now:
             return
         if min(due) > now and self.can_be_kept(box):
@@ -90,11 +90,3 @@ class _Waiting:
         for part in self.parts[box]:
             if part[2] and part[3]:
                 yield from self._visited(part, now)
-
-
-def _within(inner: Box, outer: Box) -> bool:
-    return all(
-        outer[axis] <= inner[axis]
-        and inner[axis] + inner[axis + 2] <= outer[axis] + outer[axis + 2]
-        for axis in (0, 1)
-    )

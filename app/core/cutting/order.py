@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from app.core.cutting.against import against
 from app.core.cutting.job import Area, Job, Stock
-from app.core.cutting.pattern import Box, Pattern, RawCut
+from app.core.cutting.pattern import Box, Pattern, RawCut, inside
 from app.core.cutting.plan import Cut, Direction, Layout, Plan
 from app.core.cutting.runs import Step, in_runs
 from app.core.cutting.sawn import Sawn, box, of_layout, of_pattern
@@ -109,19 +109,11 @@ def _row(job: Job, layout: Layout) -> Row:
         if one.used_in
     ]
     found = [
-        max([first, *(time for area, time in again if _within(one.raw.box, area))])
+        max([first, *(time for area, time in again if inside(one.raw.box, area))])
         for one in tree
     ]
     names = job.periods or ("",)
     return [(one, names[at]) for one, at in zip(tree, found, strict=True)]
-
-
-def _within(inner: Box, outer: Box) -> bool:
-    return all(
-        outer[axis] <= inner[axis]
-        and inner[axis] + inner[axis + 2] <= outer[axis] + outer[axis + 2]
-        for axis in (0, 1)
-    )
 
 
 def _steps(plan: Plan, rows: Sequence[Row]) -> tuple[list[Step], list[tuple[int, int]]]:

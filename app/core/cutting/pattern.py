@@ -17,6 +17,15 @@ Box = tuple[int, int, int, int]
 ANY_NUMBER = 12  # rounds of parallel cuts; nobody saws deeper
 
 
+def inside(inner: Box, outer: Box) -> bool:
+    """Whether a box lies within another, or is the same."""
+    return all(
+        outer[axis] <= inner[axis]
+        and inner[axis] + inner[axis + 2] <= outer[axis] + outer[axis + 2]
+        for axis in (0, 1)
+    )
+
+
 @dataclass(frozen=True, slots=True)
 class Shape:
     """One way a blank may lie."""

@@ -14,7 +14,7 @@ from app.core.cutting.fit import within_limits
 from app.core.cutting.job import Job, Machine, Stock
 from app.core.cutting.nests import Nest, Row, needs, other_ways, read
 from app.core.cutting.order import set_ups_of
-from app.core.cutting.pattern import Box, Pattern, Shape, other
+from app.core.cutting.pattern import Box, Pattern, Shape, inside, other
 from app.core.cutting.plan import Direction
 from app.core.cutting.sawn import NARROW, halves
 from app.core.cutting.worth import Policy
@@ -126,10 +126,9 @@ def _in_rounds(pattern: Pattern, job: Job) -> bool:
     if job.stages is None:
         return True
     # It computes with arrays, which are loaded where they are needed.
-    from app.core.cutting.boards.kinds import limits  # noqa: PLC0415
     from app.core.cutting.boards.lay import allowed  # noqa: PLC0415
 
-    return allowed(pattern, limits(job))
+    return allowed(pattern, job)
 
 
 def _allowed(pattern: Pattern, job: Job) -> bool:
@@ -185,7 +184,7 @@ class _Saw:
         trims = [cut for cut in pattern.cuts if cut.trim]
         if length > root[2] or width > root[3] or pattern.cuts[: len(trims)] != trims:
             return None
-        off = [box for box in pattern.waste if not _inside(box, root)]
+        off = [box for box in pattern.waste if not inside(box, root)]
         made = Pattern(waste=off, cuts=trims)
         self.lay(made, nest, root, len(trims) - 1)
         return made
@@ -297,11 +296,3 @@ class _Saw:
         if not within_limits(best, box, self.machine):
             best = other(best)
         return (best, other(best))
-
-
-def _inside(box: Box, outer: Box) -> bool:
-    return all(
-        outer[axis] <= box[axis]
-        and box[axis] + box[axis + 2] <= outer[axis] + outer[axis + 2]
-        for axis in (0, 1)
-    )

@@ -127,12 +127,7 @@ class Filler:
         found = chosen(*args, self.meter, NODES)
         if found is None:
             return None
-        columns = [
-            column
-            for column, times in zip(found.columns, found.often, strict=True)
-            for _ in range(int(times))
-        ]
-        return Filled(exactly(self.kinds, columns, wanted), found.missing)
+        return Filled(exactly(self.kinds, found.laid, wanted), found.missing)
 
     def _few(self, master: Master) -> list[Column]:
         """The layouts that matter most by the duals, and full ones of the rest."""
@@ -191,12 +186,7 @@ class Filler:
         found = chosen(*args, self.meter, FEW_NODES)
         if found is None:
             return None
-        laid = [
-            column
-            for column, times in zip(found.columns, found.often, strict=True)
-            for _ in range(int(times))
-        ]
-        return Filled(exactly(self.kinds, laid, rest), found.missing)
+        return Filled(exactly(self.kinds, found.laid, rest), found.missing)
 
 
 def usable(kinds: Kinds, columns: Sequence[Column], wanted: Any) -> list[Column]:

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from app.core.cutting.boards.grow import CROSSCUT, RIP
-from app.core.cutting.boards.kinds import Kinds, Limits
+from app.core.cutting.boards.kinds import Kinds
 from app.core.cutting.boards.tree import Node, Tree, period, size
-from app.core.cutting.fit import trims
+from app.core.cutting.fit import trims, within_limits
 from app.core.cutting.job import Job
-from app.core.cutting.pattern import Box, Pattern, RawCut, Shape
+from app.core.cutting.pattern import Box, Pattern, RawCut, Shape, inside
 from app.core.cutting.plan import Direction
 from app.core.cutting.worth import worth
 
@@ -83,9 +83,7 @@ def laid_out(job: Job, kinds: Kinds, stock: int, tree: Tree) -> Pattern | None:
     Shapes hold the kind in place of the blank.
     """
     found = [
-        pattern
-        for pattern in _tries(job, kinds, stock, tree)
-        if allowed(pattern, kinds.limits)
+        pattern for pattern in _tries(job, kinds, stock, tree) if allowed(pattern, job)
     ]
     if not found:
         return None
@@ -116,60 +114,46 @@ def _merit(job: Job, pattern: Pattern) -> tuple[int, ...]:
     return kept, -len(pattern.cuts)
 
 
-def allowed(pattern: Pattern, limits: Limits) -> bool:
+def allowed(pattern: Pattern, job: Job) -> bool:
     """Whether the saw can make every cut, in the rounds there may be."""
     cuts = [cut for cut in pattern.cuts if not cut.trim]
-    if not all(_sawable(cut, limits) for cut in pattern.cuts):
+    if not all(
+        within_limits(cut.direction, cut.box, job.machine) for cut in pattern.cuts
+    ):
         return False
-    if not _as_asked(cuts, limits):
+    if not _as_asked(cuts, job):
         return False
-    return limits.stages is None or _rounds_kept(pattern, cuts, limits)
+    return job.stages is None or _rounds_kept(pattern, cuts, job)
 
 
-def _as_asked(cuts: list[RawCut], limits: Limits) -> bool:
+def _as_asked(cuts: list[RawCut], job: Job) -> bool:
     """Whether the first cut is the one asked for, where there is any of its kind."""
-    if limits.first == "either" or not cuts:
+    if job.first == "either" or not cuts:
         return True
     ways = {cut.direction.value for cut in cuts}
-    return limits.first not in ways or cuts[0].direction.value == limits.first
+    return job.first not in ways or cuts[0].direction.value == job.first
 
 
-def _sawable(cut: RawCut, limits: Limits) -> bool:
-    across = cut.direction is Direction.CROSSCUT
-    long = cut.box[3] if across else cut.box[2]
-    most = limits.longest_crosscut if across else limits.longest_rip
-    short = limits.shortest is not None and cut.box[2] < limits.shortest
-    return not short and (most is None or long <= most)
-
-
-def _rounds_kept(pattern: Pattern, cuts: list[RawCut], limits: Limits) -> bool:
+def _rounds_kept(pattern: Pattern, cuts: list[RawCut], job: Job) -> bool:
     """Whether each piece comes free in time; a last trimming of one is free.
 
     Where ripping comes second, a board that is only ripped had an empty round.
     """
-    assert limits.stages is not None
+    assert job.stages is not None
     for _, piece in pattern.pieces:
-        way = [cut for cut in cuts if _inside(piece, cut.box)]
+        way = [cut for cut in cuts if inside(piece, cut.box)]
         turns = [list(run) for _, run in groupby(way, key=lambda cut: cut.direction)]
         if not turns:
             continue
         first = turns[0][0].direction.value
-        rounds = len(turns) + (limits.first not in ("either", first))
-        if rounds <= limits.stages:
+        rounds = len(turns) + (job.first not in ("either", first))
+        if rounds <= job.stages:
             continue
-        if rounds > limits.stages + 1 or not _only_trims(turns[-1], pattern):
+        if rounds > job.stages + 1 or not _only_trims(turns[-1], pattern):
             return False
     return True
 
 
 def _only_trims(last: list[RawCut], pattern: Pattern) -> bool:
     """Whether a last round cuts one piece free of its waste, no more."""
-    return sum(_inside(piece, last[0].box) for _, piece in pattern.pieces) == 1
-
-
-def _inside(inner: Box, outer: Box) -> bool:
-    return all(
-        outer[axis] <= inner[axis]
-        and inner[axis] + inner[axis + 2] <= outer[axis] + outer[axis + 2]
-        for axis in (0, 1)
-    )
+    return sum(inside(piece, last[0].box) for _, piece in pattern.pieces) == 1

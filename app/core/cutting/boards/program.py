@@ -29,6 +29,15 @@ class Chosen:
     often: Any
     missing: Any
 
+    @property
+    def laid(self) -> list[Column]:
+        """Each column as often as it was chosen."""
+        return [
+            column
+            for column, times in zip(self.columns, self.often, strict=True)
+            for _ in range(int(times))
+        ]
+
 
 def _solver(kinds: Kinds, wanted: Any, there: Sequence[float], meter: Work) -> Any:
     solver = quiet()

@@ -301,12 +301,7 @@ class Search:
         found = chosen(*args, self.missing, self.meter, nodes, now)
         if found is None or found.missing.any():
             return
-        laid = [
-            column
-            for column, times in zip(found.columns, found.often, strict=True)
-            for _ in range(int(times))
-        ]
-        if self.offer([*stay, *laid]):
+        if self.offer([*stay, *found.laid]):
             self.note(self.best)
 
     def _sets(

@@ -54,12 +54,7 @@ class Tidier:
         found = chosen(*args, self.meter, NODES, best, (most, money))
         if found is None or found.missing.any():
             return best
-        laid = [
-            column
-            for column, times in zip(found.columns, found.often, strict=True)
-            for _ in range(int(times))
-        ]
-        exact = exactly(self.kinds, laid, wanted)
+        exact = exactly(self.kinds, found.laid, wanted)
         if not all(self.pricer.can_be_sawn(one) for one in exact):
             return best
         return exact if self._sum(exact) < self._sum(best) else best
